@@ -1,0 +1,1 @@
+"""Cutting: which boards yield a cut list. Pure numbers in mm: bounds, search, rips."""

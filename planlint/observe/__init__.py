@@ -1,0 +1,1 @@
+"""Observe: a `Piece` becomes flat tables of facts. Knows trade tables; knows no limit and no severity."""

@@ -1,0 +1,1 @@
+"""Show: findings become text for a reader."""

@@ -1,0 +1,1 @@
+"""Trade: lumber sizes, woods, screws and hardware, read from `rules/tables/`."""
