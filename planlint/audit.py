@@ -5,6 +5,7 @@ text -> read -> Plan -> build -> Piece -> observe -> Facts -> judge -> Verdict
 
 from typing import NamedTuple
 
+import planlint.trade.for_rules  # noqa: F401 (registers what rules may call, before the rulebook is read)
 from planlint.build.build import build
 from planlint.build.piece import Piece
 from planlint.judge.engine import judge

@@ -1,1 +1,1 @@
-"""Geometry: vectors, convex solids, contacts and paths. Pure numbers in mm: no names, no spans."""
+"""Geometry: vectors, convex solids, contacts, paths. Pure numbers in mm; no names, no spans, no trade."""

@@ -2,18 +2,25 @@
 
 from typing import NamedTuple
 
+from planlint.observe.picture import Picture
 from planlint.source import Span
 
 
 class Value(NamedTuple):
-    """A computed value in base units with its kind (`length` in mm, `angle` in degrees, …; see observe.facts.KINDS)."""
+    """A computed value in base units with its kind (`length` in mm, `angle` in degrees, ….
+
+    See observe.facts.KINDS).
+    """
 
     value: object
     kind: str
 
 
 class Edit(NamedTuple):
-    """One change of the text: these words become `value`, written in the plan's own way, or `text` as it stands."""
+    """One change of the text.
+
+    These words become `value`, written in the plan's own way, or `text` as it stands.
+    """
 
     span: Span
     value: Value | None
@@ -24,7 +31,8 @@ class Edit(NamedTuple):
 class Mend(NamedTuple):
     """What to change, computed: `change` names the thing in trade words, `to` is its new value.
 
-    `edits` is empty for advice (positions, part sizes, counts of slats), which planlint never makes by itself.
+    `edits` is empty for advice (positions, part sizes, counts of slats), which planlint never makes by
+    itself.
     """
 
     change: str
@@ -34,7 +42,10 @@ class Mend(NamedTuple):
 
 
 class Finding(NamedTuple):
-    """One finding. `rows` counts the equal faults it stands for; `names` are the instances, in the plan's words."""
+    """One finding. `rows` counts the equal faults it stands for.
+
+    `names` are the instances, in the plan's words.
+    """
 
     rule: str
     severity: str  # "stop", "check" or "hint"
@@ -46,6 +57,8 @@ class Finding(NamedTuple):
     related: tuple[tuple[str, Span], ...]  # further words of the plan, by what they are
     consequences: int = 0  # findings not shown while this one is open
     accepted: str | None = None  # the reason, when an `accept` entry covers it
+    picture: Picture | None = None  # the row's, to be drawn beside the finding
+    said: tuple[int, int, int] = (0, 0, -1)  # which of the rule's `says`, `why` and `fix` fits; -1: none
 
 
 class NotChecked(NamedTuple):

@@ -7,6 +7,7 @@ the reason and what to add: a rule that meets it is reported as not checked, nev
 
 from typing import NamedTuple
 
+from planlint.observe.picture import Picture
 from planlint.source import Span
 
 # What a column can hold. Values are floats in base units (mm, mm2, mm3, degrees, kg, N, points of
@@ -42,14 +43,21 @@ class Missing(NamedTuple):
 
 
 class Row:
-    """One fact row: `values` by column name, the span it came from, further spans by name."""
+    """One fact row: `values` by column name, the span it came from, further spans by name, and what to draw."""
 
-    __slots__ = ("span", "spans", "values")
+    __slots__ = ("picture", "span", "spans", "values")
 
-    def __init__(self, values: dict[str, object], span: Span, spans: dict[str, Span] | None = None) -> None:
+    def __init__(
+        self,
+        values: dict[str, object],
+        span: Span,
+        spans: dict[str, Span] | None = None,
+        picture: Picture | None = None,
+    ) -> None:
         self.values = values
         self.span = span
         self.spans = spans or {}
+        self.picture = picture
 
 
 class Gap(NamedTuple):

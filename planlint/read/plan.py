@@ -295,14 +295,14 @@ class Tapered(NamedTuple):
 
 
 class Row(NamedTuple):
-    """`row of N D from E to E` / `between F and G` / `gap L`."""
+    """`row of N D from E to E` (expressions) / `between F and G` (faces) / `gap L`."""
 
     number: int
     number_span: Span
     direction: Direction
     how: Literal["from", "between", "gap"]
-    first: Expression | None
-    last: Expression | None
+    first: Union[Expression, Face, None]
+    last: Union[Expression, Face, None]
     gap: Quantity | None
     span: Span
 

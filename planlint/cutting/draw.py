@@ -1,0 +1,85 @@
+"""From a packing to the layout a shop follows: boards, strips, and pieces with their places in mm."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from planlint.cutting.pack import Filled
+from planlint.cutting.rip import NANOMETRES, Task
+from planlint.cutting.sheet import Put
+from planlint.cutting.stock import Cut, CutBoard, Strip
+
+
+class _Keys:
+    """Hands out the keys of boards and pieces of equal size, one after another."""
+
+    def __init__(self, work: Task) -> None:
+        self.boards = [iter(keys) for keys in work.board_keys]
+        self.pieces = [iter(keys) for keys in work.piece_keys]
+
+
+def from_lengths(
+    work: Task, filled: Sequence[Filled], strips_on: Sequence[int | None]
+) -> tuple[CutBoard, ...]:
+    """The layout of filled lengths, `strips_on[board]` of them side by side on a board of that kind."""
+    puts: list[Put] = []
+    used = [0] * len(work.boards)
+    across = [0] * len(work.boards)
+    for one in (each for each in filled for _ in range(each.times)):
+        kind = one.kind
+        at = strip_width = 0
+        if used[kind] % (strips_on[kind] or 1) == 0:
+            across[kind] = 0
+        for piece, number in enumerate(one.content):
+            for _ in range(number):
+                way = work.ways[piece][kind][0]
+                puts.append(Put(piece, kind, used[kind] // (strips_on[kind] or 1), at, across[kind], way))
+                at += way.length
+                strip_width = max(strip_width, way.width)
+        across[kind] += strip_width
+        used[kind] += 1
+    return from_places(work, puts)
+
+
+def from_places(work: Task, puts: Iterable[Put]) -> tuple[CutBoard, ...]:
+    """The layout of pieces put in places; pieces in one line become one strip."""
+    keys = _Keys(work)
+    on: dict[tuple[int, int], list[Put]] = {}
+    for put in puts:
+        on.setdefault((put.kind, put.board), []).append(put)
+    boards = []
+    for (kind, _), there in sorted(on.items()):
+        board = work.boards[kind]
+        there.sort(key=lambda put: (put.across, put.along))
+        strips = tuple(_strip(work, keys, line) for line in _lines(there))
+        boards.append(CutBoard(next(keys.boards[kind]), board.thickness, board.width, board.length, strips))
+    return tuple(boards)
+
+
+def _lines(there: Sequence[Put]) -> Iterable[list[Put]]:
+    """Pieces that follow one another, a kerf apart."""
+    line: list[Put] = []
+    for put in there:
+        if line and (put.across != line[-1].across or put.along != line[-1].along + line[-1].way.length):
+            yield line
+            line = []
+        line.append(put)
+    yield line
+
+
+def _strip(work: Task, keys: _Keys, line: Sequence[Put]) -> Strip:
+    cuts = []
+    for put in line:
+        cuts.append(
+            Cut(
+                next(keys.pieces[put.piece]),
+                put.along / NANOMETRES,
+                put.across / NANOMETRES,
+                (put.way.length - work.kerf) / NANOMETRES,
+                (put.way.width - work.kerf) / NANOMETRES,
+                put.way.turned,
+            )
+        )
+    first, last = cuts[0], cuts[-1]
+    width = max(cut.width for cut in cuts)
+    return Strip(first.along, first.across, last.along + last.length - first.along, width, tuple(cuts))

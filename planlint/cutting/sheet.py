@@ -1,0 +1,137 @@
+"""Packing rectangles by edge-to-edge cuts: boards with rips of several widths, and sheets.
+
+A rule of thumb, tried in many orders: it finds layouts, it never proves that there is none. Each piece goes
+into the corner of an off-cut; one cut frees a strip or a section with it, the next frees the piece, and the
+two new off-cuts are used again. So every layout can be cut as it is drawn.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from planlint.cutting.bound import Room, Way, Ways
+
+RIP, CROSSCUT, SHORTER = "rip first", "crosscut first", "keep the larger off-cut whole"
+_TRIES_A_PIECE = 3
+
+
+class Put(NamedTuple):
+    """Piece number `piece` on board number `board` of its kind, kerf-inclusive corner; `way` how it lies."""
+
+    piece: int
+    kind: int
+    board: int
+    along: int
+    across: int
+    way: Way
+
+
+class _Offcut(NamedTuple):
+    kind: int
+    board: int
+    along: int
+    across: int
+    length: int
+    width: int
+
+
+def layouts(numbers: Sequence[int], ways: Ways, rooms: Sequence[Room], budget: int) -> Iterator[list[Put]]:
+    """Layouts that hold every piece, from the plain orders first, then from shuffled ones, till `budget`
+    pieces were placed. Always the same ones for the same input.
+    """
+    size = [
+        max((way.length, way.width) for row in ways[piece] for way in row) for piece in range(len(numbers))
+    ]
+    pieces = [piece for piece, number in enumerate(numbers) for _ in range(number)]
+    orders = [
+        sorted(pieces, key=lambda piece: (-size[piece][1], -size[piece][0])),
+        sorted(pieces, key=lambda piece: (-size[piece][0], -size[piece][1])),
+        sorted(pieces, key=lambda piece: -size[piece][0] * size[piece][1]),
+    ]
+    kinds = (list(range(len(rooms))), list(range(len(rooms)))[::-1])
+    opening = kinds if len(rooms) > 1 else kinds[:1]
+    chance = _Chance()
+    spent = 0
+    while spent <= budget:
+        for order in orders:
+            for split in (RIP, CROSSCUT, SHORTER):
+                for boards in opening:
+                    spent += len(order) * _TRIES_A_PIECE
+                    found = _pack(order, ways, rooms, boards, split)
+                    if found is not None:
+                        yield found
+        orders = [_shuffled(order, chance) for order in orders]
+
+
+def _pack(
+    order: Sequence[int], ways: Ways, rooms: Sequence[Room], opening: Sequence[int], split: str
+) -> list[Put] | None:
+    offcuts: list[_Offcut] = []
+    opened = [0] * len(rooms)
+    puts: list[Put] = []
+    for piece in order:
+        best = _best(ways[piece], offcuts)
+        if best is not None:
+            offcuts.remove(best[0])
+        else:
+            whole = _open(ways[piece], rooms, opened, opening)
+            best = None if whole is None else _best(ways[piece], [whole])
+        if best is None:
+            return None
+        offcut, way = best
+        puts.append(Put(piece, offcut.kind, offcut.board, offcut.along, offcut.across, way))
+        offcuts.extend(_split(offcut, way, split))
+    return puts
+
+
+def _best(ways: Sequence[Sequence[Way]], offcuts: Sequence[_Offcut]) -> tuple[_Offcut, Way] | None:
+    """The off-cut and way that waste least across, then along."""
+    best: tuple[int, int] | None = None
+    chosen: tuple[_Offcut, Way] | None = None
+    for offcut in offcuts:
+        for way in ways[offcut.kind]:
+            over = (offcut.width - way.width, offcut.length - way.length)
+            if over[0] >= 0 and over[1] >= 0 and (best is None or over < best):
+                best, chosen = over, (offcut, way)
+    return chosen
+
+
+def _open(
+    ways: Sequence[Sequence[Way]], rooms: Sequence[Room], opened: list[int], opening: Sequence[int]
+) -> _Offcut | None:
+    for kind in opening:
+        if ways[kind] and opened[kind] < rooms[kind].number:
+            opened[kind] += 1
+            return _Offcut(kind, opened[kind] - 1, 0, 0, rooms[kind].length, rooms[kind].width)
+    return None
+
+
+def _split(offcut: _Offcut, way: Way, split: str) -> Iterator[_Offcut]:
+    over_length, over_width = offcut.length - way.length, offcut.width - way.width
+    if split == SHORTER:
+        split = RIP if over_length * way.width < way.length * over_width else CROSSCUT
+    beside_length, behind_width = (offcut.length, way.width) if split == RIP else (way.length, offcut.width)
+    if over_width > 0:
+        yield offcut._replace(across=offcut.across + way.width, width=over_width, length=beside_length)
+    if over_length > 0:
+        yield offcut._replace(along=offcut.along + way.length, length=over_length, width=behind_width)
+
+
+class _Chance:
+    """A small generator of our own: the same numbers on every machine (Park and Miller 1988, from memory)."""
+
+    def __init__(self) -> None:
+        self.state = 20_011
+
+    def below(self, most: int) -> int:
+        self.state = self.state * 48_271 % 2_147_483_647
+        return self.state % most
+
+
+def _shuffled(order: Sequence[int], chance: _Chance) -> list[int]:
+    """The order with a few pieces moved forward."""
+    moved = list(order)
+    for _ in range(1 + len(moved) // 6):
+        moved.insert(chance.below(len(moved)), moved.pop(chance.below(len(moved))))
+    return moved

@@ -1,0 +1,168 @@
+"""Judging: facts and the rulebook in, findings out.
+
+Every rule is tried on every row of its table. A row that has the mistake is a fault; faults that an open
+cause
+silences are counted with it, and the rest become findings, equal ones together.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+from planlint.judge.accepting import ACCEPTED, Acceptance, accepted_by, entry_row
+from planlint.judge.closures import Run, Unknown, compiled
+from planlint.judge.consequences import silence
+from planlint.judge.finding import NotChecked, Verdict
+from planlint.judge.grouping import findings_of
+from planlint.judge.rule import Rule
+from planlint.judge.rulebook import Rulebook
+from planlint.observe.facts import Facts, Row
+
+
+class Fault:
+    """A row that has a rule's mistake. `root` is the open fault that silences it, if one does."""
+
+    __slots__ = ("accepted", "root", "row", "rule", "severity", "values")
+
+    def __init__(self, rule: Rule, row: Row, severity: str, values: dict[str, Any]) -> None:
+        self.rule = rule
+        self.row = row
+        self.severity = severity
+        self.values = values  # the row's, the rule's `let`s, and the severity
+        self.accepted: str | None = None
+        self.root: Fault | None = None
+
+
+class ReadyRule:
+    """A rule made to run. Compiled when its table first has a row."""
+
+    __slots__ = ("_limits", "_parts", "rule")
+
+    def __init__(self, rule: Rule, limits: dict[str, float]) -> None:
+        self.rule = rule
+        self._limits = limits
+        self._parts: tuple[Run | None, list[tuple[str, Run]], list[tuple[str, Run]]] | None = None
+
+    def parts(self) -> tuple[Run | None, list[tuple[str, Run]], list[tuple[str, Run]]]:
+        """`where`, the `let`s, the severities."""
+        if self._parts is None:
+            rule, limits = self.rule, self._limits
+            self._parts = (
+                compiled(rule.where, limits) if rule.where else None,
+                [(name, compiled(code, limits)) for name, code, _ in rule.lets],
+                [(severity, compiled(code, limits)) for severity, code in rule.severities],
+            )
+        return self._parts
+
+
+def judge(
+    facts: Facts, book: Rulebook, accepts: Iterable[Acceptance] = (), *, metric: bool = False
+) -> Verdict:
+    """All findings of the rulebook on these facts, by line, column and rule; and what could not be checked.
+
+    `metric` says whether the plan's unit is metric: some tolerances differ.
+    """
+    accepts = list(accepts)
+    limits = book.limits(metric)
+    if metric not in book.ready:
+        book.ready[metric] = [ReadyRule(rule, limits) for rule in book.rules.values()]
+    ready: list[ReadyRule] = book.ready[metric]
+    faults, unknown = _tried(ready, facts.rows)
+    matches = _accept(faults, accepts)
+    silence(faults, limits)
+    entries = _entry_rows(book, accepts, matches, faults, unknown)
+    stale, _ = _tried([one for one in ready if one.rule.about == ACCEPTED.name], {ACCEPTED.name: entries})
+    findings = findings_of([*faults, *stale], limits)
+    return Verdict(
+        tuple(sorted(findings, key=lambda finding: (finding.span.start, finding.rule))),
+        (*_gaps(facts, book), *unknown),
+    )
+
+
+def _tried(ready: list[ReadyRule], tables: dict[str, list[Row]]) -> tuple[list[Fault], list[NotChecked]]:
+    faults: list[Fault] = []
+    unknown: dict[tuple[str, str, str], NotChecked] = {}
+    for one in ready:
+        rows = tables.get(one.rule.about)
+        if rows:
+            _try(one, rows, faults, unknown)
+    return faults, list(unknown.values())
+
+
+def _try(
+    one: ReadyRule, rows: list[Row], faults: list[Fault], unknown: dict[tuple[str, str, str], NotChecked]
+) -> None:
+    """Try one rule on its rows. One reason is said once a rule, where it is first met."""
+    where, lets, severities = one.parts()
+    for row in rows:
+        values = row.values
+        try:
+            if where is not None and not where(values):
+                continue
+            if lets:
+                values = dict(values)
+                for name, run in lets:
+                    values[name] = value_or_missing(run, values)
+            for severity, holds in severities:
+                if holds(values):
+                    faults.append(Fault(one.rule, row, severity, {**values, "severity": severity}))
+                    break
+        except Unknown as met:
+            reason, add = met.missing
+            unknown.setdefault((one.rule.id, reason, add), NotChecked(one.rule.id, row.span, reason, add))
+
+
+def value_or_missing(run: Callable[[Any], Any], values: dict[str, Any]) -> Any:
+    """The value, or the `Missing` that says why there is none."""
+    try:
+        return run(values)
+    except Unknown as met:
+        return met.missing
+
+
+def _accept(faults: list[Fault], accepts: list[Acceptance]) -> dict[Acceptance, int]:
+    """Mark the faults that the plan accepts; how many each entry covers."""
+    matches = dict.fromkeys(accepts, 0)
+    if accepts:
+        for fault in faults:
+            entry = accepted_by(fault.rule.id, fault.row, accepts)
+            if entry is not None:
+                fault.accepted = entry.reason
+                matches[entry] += 1
+    return matches
+
+
+def _entry_rows(
+    book: Rulebook,
+    accepts: list[Acceptance],
+    matches: dict[Acceptance, int],
+    faults: list[Fault],
+    unknown: list[NotChecked],
+) -> list[Row]:
+    if not accepts:
+        return []
+    not_checked = {one.rule for one in unknown}
+    silenced = {fault.rule.id for fault in faults if fault.root is not None}
+    return [
+        entry_row(
+            entry,
+            book.rules,
+            matches[entry],
+            not_checked=entry.rule in not_checked,
+            silenced=entry.rule in silenced,
+        )
+        for entry in accepts
+    ]
+
+
+def _gaps(facts: Facts, book: Rulebook) -> list[NotChecked]:
+    """Every rule about a table that has rows nobody could make."""
+    found: dict[tuple[str, str, str], NotChecked] = {}
+    for gap in facts.gaps:
+        for rule in book.rules.values():
+            if rule.about == gap.table:
+                found.setdefault(
+                    (rule.id, gap.reason, gap.add), NotChecked(rule.id, gap.span, gap.reason, gap.add)
+                )
+    return list(found.values())

@@ -1,0 +1,167 @@
+"""What the plan's text leaves open: troubles met while reading and placing, and counts that differ."""
+
+from planlint.build.piece import Piece
+from planlint.observe.facts import Column, Facts, Missing, Row, Table
+from planlint.read.plan import Trouble
+
+UNREADABLE = Table(
+    "unreadable_line",
+    "a line of the plan that could not be read",
+    {
+        "found": Column("word", "the first words that do not fit"),
+        "expected": Column("word", "what could stand there, in plain words"),
+        "example": Column("word", "a line that would fit"),
+        "section": Column("word", "the section the line stands in"),
+        "corrected": Column("word", "the corrected line where one word away; else missing"),
+    },
+)
+UNKNOWN_NAME = Table(
+    "unknown_name",
+    "a name that nothing in the plan or the trade tables answers to",
+    {
+        "name": Column("word", "the name as written"),
+        "what": Column("word", "what was looked for: part, wood, size, fastening, …"),
+        "nearest": Column("word", "the nearest known name; missing where none is near"),
+    },
+)
+WRONG_UNIT = Table(
+    "wrong_unit",
+    "a value of another kind than the place needs",
+    {
+        "written": Column("word", "the value as written"),
+        "found": Column("word", "what it is: a length, an angle, a weight, …"),
+        "expected": Column("word", "what belongs there"),
+    },
+)
+NAME_TWICE = Table(
+    "name_twice",
+    "a name given to two things of one scope",
+    {
+        "name": Column("word", "the name"),
+        "first_line": Column("number", "the line that gave it first"),
+    },
+    {"first": "where the name was given first"},
+)
+POSITION_MISSING = Table(
+    "position_missing",
+    "a placed part with a direction that nothing fixes",
+    {
+        "part": Column("word", "the part"),
+        "parts": Column("words", "the part and all that is measured from it"),
+        "direction": Column("word", "left-right, front-back, up, or what else is open"),
+        "proposal": Column("word", "a clause that would fix it"),
+        "other_proposal": Column("word", "another clause that would fix it"),
+    },
+)
+POSITION_RING = Table(
+    "position_ring",
+    "positions that depend on each other in a ring",
+    {"ring": Column("word", "the parts of the ring, in order"), "parts": Column("words", "the parts of the ring")},
+)
+LISTED = Table(
+    "listed_part",
+    "an entry of the cut list beside what is placed of it",
+    {
+        "part": Column("word", "the part"),
+        "listed": Column("number", "how many the cut list has"),
+        "placed": Column("number", "how many are placed"),
+        "used": Column("flag", "placed, or used in a glued-up panel"),
+        "any_placed": Column("flag", "the plan places parts at all"),
+    },
+    {"listed": "the count in the cut list"},
+)
+UNSAID = Table(
+    "unsaid_join",
+    "a join that the plan leaves unsaid",
+    {"first": Column("word", "the part that is joined"), "second": Column("word", "the part it is joined to")},
+)
+END_ANGLE = Table(
+    "end_angle",
+    "the end angles the cut list prints beside the built ones",
+    {
+        "part": Column("word", "the part"),
+        "stated": Column("angle", "the angle the cut list prints, off square"),
+        "built": Column("angle", "the built angle that is nearest to it"),
+        "difference": Column("angle", "how far they differ"),
+    },
+)
+
+TABLES = (
+    UNREADABLE, UNKNOWN_NAME, WRONG_UNIT, NAME_TWICE, POSITION_MISSING, POSITION_RING, LISTED, UNSAID, END_ANGLE,
+)  # fmt: skip
+
+_BY_TROUBLE = {
+    "unreadable": UNREADABLE,
+    "unknown-name": UNKNOWN_NAME,
+    "wrong-kind-of-unit": WRONG_UNIT,
+    "name-twice": NAME_TWICE,
+    "position-missing": POSITION_MISSING,
+    "position-circular": POSITION_RING,
+}
+
+
+def observe(piece: Piece, facts: Facts) -> None:
+    """Add the rows of all tables of this subject."""
+    for trouble in piece.troubles:
+        table = _BY_TROUBLE[trouble.kind]
+        facts.add(table, [_trouble_row(table, trouble)])
+    _counts(piece, facts)
+    _unsaid(piece, facts)
+    _end_angles(piece, facts)
+
+
+def _trouble_row(table: Table, trouble: Trouble) -> Row:
+    """The trouble's own values; what it does not know is missing, and the rule says so in its own words."""
+    values = {
+        name: trouble.values.get(name, Missing(f"{name} is not known", "")) for name in table.columns
+    }
+    spans = {name: trouble.values[name] for name in table.spans if name in trouble.values}
+    return Row(values, trouble.span, spans)  # type: ignore[arg-type]
+
+
+def _counts(piece: Piece, facts: Facts) -> None:
+    any_placed = bool(piece.plan.placements)
+    rows = []
+    for listed in piece.listed:
+        entry = listed.entry
+        values: dict[str, object] = {
+            "part": entry.name,
+            "listed": float(entry.pieces),
+            "placed": float(listed.placed),
+            "used": listed.placed > 0 or listed.used_in_panel,
+            "any_placed": any_placed,
+        }
+        rows.append(Row(values, entry.span, {"listed": entry.pieces_span}))
+    facts.add(LISTED, rows)
+
+
+def _unsaid(piece: Piece, facts: Facts) -> None:
+    rows = [
+        Row({"first": str(join.first), "second": str(join.second)}, fastening.span)
+        for step in piece.plan.steps
+        for join in step.joins
+        for fastening in join.fastenings
+        if fastening.kind == "unsaid"
+    ]
+    facts.add(UNSAID, rows)
+
+
+def _end_angles(piece: Piece, facts: Facts) -> None:
+    rows = []
+    for ends in piece.end_angles:
+        for stated, built in _paired(ends.stated, ends.built):
+            values: dict[str, object] = {
+                "part": ends.part.name,
+                "stated": stated,
+                "built": built,
+                "difference": abs(stated - built),
+            }
+            rows.append(Row(values, ends.span))
+    facts.add(END_ANGLE, rows)
+
+
+def _paired(stated: tuple[float, float], built: tuple[float, float]) -> list[tuple[float, float]]:
+    """A cut list does not say which end is which: pair them the way that differs least."""
+    straight = list(zip(stated, built, strict=True))
+    crossed = list(zip(stated, reversed(built), strict=True))
+    return min(straight, crossed, key=lambda pairs: sum(abs(a - b) for a, b in pairs))

@@ -1,0 +1,141 @@
+"""The marked-up plan: a report in lines, with notes in the margin as on a drawing.
+
+    STOP    Line 31: A screw that stops short
+            leg to rail: 2 wood-screws #10 x 3 in counterbored 1 x 1 in
+                         ‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾‾ here
+            The screw passes …
+    Why     Threads hold only where they are.
+    Mend    Use 4 in screws.
+
+A line is pieces of (text, style); what a style looks like is the writer's matter. Nothing depends on colour.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planlint.show.bars import drawn
+from planlint.show.report import Quoted, Report, Unmade, Unusable, Worded
+from planlint.show.strokes import Strokes
+from planlint.show.wrapping import columns, fitting, printable, wrapped
+
+Line = list[tuple[str, str]]
+
+MARGIN = 8
+NARROWEST, WIDEST = 40, 100
+
+
+def laid_out(report: Report | Unusable, width: int, strokes: Strokes) -> list[Line]:
+    """One plan's report in lines at most `width` columns wide (never under 40, never over 100)."""
+    width = min(max(width, NARROWEST), WIDEST)
+    if isinstance(report, Unusable):
+        return [*_head(report.path, "", width, strokes), *_note("STOP", report.reason, width, "stop")]
+    lines = _head(report.title, report.path, width, strokes)
+    for index, worded in enumerate(report.shown):
+        lines += [*_finding(worded, report.units, width, strokes), []]
+        if index in report.more:
+            lines += [*_note("", report.more[index], width), []]
+    if report.accepted:
+        lines += [*_notes("Accepted", report.accepted, width), []]
+    for unmade in report.unmade:
+        lines += [*_unmade(unmade, width), []]
+    return [*lines, [(text, "strong") for text in wrapped(printable(report.tally), width)]]
+
+
+def finding_text(worded: Worded, units: str, width: int, strokes: Strokes) -> str:
+    """One finding as plain text, as the rule files store it."""
+    lines = _finding(worded, units, width, strokes)
+    return "\n".join("".join(text for text, _ in line).rstrip() for line in lines)
+
+
+def _head(title: str, path: str, width: int, strokes: Strokes) -> list[Line]:
+    title, path = printable(title), printable(path)
+    room = width - columns(title) - columns(path)
+    if room >= 2 and title:
+        first: list[Line] = [[(title, "strong"), (" " * room + path, "quiet")]]
+    else:
+        first = [[(text, "strong")] for text in wrapped(title, width) if text]
+        first += [[(text, "quiet")] for text in wrapped(path, width) if text]
+    return [*first, [(strokes.rule * width, "quiet")], []]
+
+
+def _finding(worded: Worded, units: str, width: int, strokes: Strokes) -> list[Line]:
+    severity = worded.finding.severity
+    lines = _note(severity.upper(), f"Line {worded.place.line}: {worded.title}", width, severity, "strong")
+    for quoted in worded.quoted:
+        lines += _quote(quoted, worded.place.line, width, strokes)
+    lines += _note("", worded.message, width)
+    if worded.others:
+        lines += _note("", worded.others, width)
+    if worded.finding.picture is not None:
+        drawing = drawn(worded.finding.picture, worded.needed, units, width - MARGIN, strokes)
+        lines += [[], *(_indented(text, "") for text in drawing), []]
+    for label, text, style in (
+        ("Why", worded.why, ""),
+        ("Mend", worded.fix, "strong"),
+        ("Care", worded.caution, "strong"),
+        ("Then", worded.consequences, ""),
+    ):
+        if text:
+            lines += _note(label, text, width, "label", style)
+    return [*lines, _indented(f"planlint lesson {worded.finding.rule}", "quiet")]
+
+
+def _note(label: str, text: str, width: int, label_style: str = "label", style: str = "") -> list[Line]:
+    """A text with its label in the margin."""
+    lines = [_indented(line, style) for line in wrapped(printable(text), width - MARGIN)]
+    lines[0] = [(label.ljust(MARGIN - 1) + " ", label_style), *lines[0][1:]]
+    return lines
+
+
+def _notes(label: str, texts: tuple[str, ...], width: int) -> list[Line]:
+    """Texts under one label; a label wider than the margin stands alone."""
+    lines: list[Line] = [[(label, "label")]]
+    for text in texts:
+        lines += [_indented(line, "") for line in wrapped(printable(text), width - MARGIN)]
+    return lines
+
+
+def _unmade(unmade: Unmade, width: int) -> list[Line]:
+    count = len(unmade.titles)
+    head = "One check was not made" if count == 1 else f"{count} checks were not made"
+    lines = [[(text, "label")] for text in wrapped(printable(f"{head}: {unmade.reason}"), width)]
+    if unmade.add:
+        lines += _note("Add", unmade.add, width)
+    return [*lines, *_note("Checks", "; ".join(unmade.titles) + ".", width)]
+
+
+def _indented(text: str, style: str) -> Line:
+    return [(" " * MARGIN, ""), (text, style)]
+
+
+def _quote(quoted: Quoted, line: int, width: int, strokes: Strokes) -> Iterator[Line]:
+    """The plan's line with the marked words underlined, broken where it is too long for the page."""
+    margin = "" if quoted.line == line else f"{quoted.line:>{MARGIN - 2}}"
+    text, first, last = printable(quoted.text), quoted.first - 1, quoted.last - 1
+    indent = ""
+    for begin, end in _pieces(text, width - MARGIN):
+        yield [(margin.ljust(MARGIN), "quiet"), (indent + text[begin:end].rstrip(), "quoted")]
+        low, high = max(first, begin), min(last, end)
+        if low < high:
+            before = columns(indent + text[begin:low])
+            under = strokes.under * (columns(text[low:high].rstrip()) or 1)
+            fits = before + len(under) + 1 + len(quoted.label) <= width - MARGIN
+            label = f" {quoted.label}" if quoted.label and high == last and fits else ""
+            yield [(" " * (MARGIN + before), ""), (under + label, "mark")]
+        margin, indent = "", _continuation(text)
+
+
+def _pieces(text: str, room: int) -> Iterator[tuple[int, int]]:
+    """Where to break a line of the plan, at spaces, so that each piece fits; later pieces are indented."""
+    begin = 0
+    while begin < len(text):
+        end = begin + fitting(text[begin:], room - (len(_continuation(text)) if begin else 0))
+        if end < len(text) and text[begin:end].lstrip().count(" "):
+            end = text.rindex(" ", begin, end) + 1
+        yield begin, end
+        begin = end
+
+
+def _continuation(text: str) -> str:
+    return " " * min(8, len(text) - len(text.lstrip()) + 2)

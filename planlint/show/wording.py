@@ -1,0 +1,216 @@
+"""Findings put into words: values in the plan's units, the plan's own lines quoted, counts spelt out.
+
+A verdict goes in, a `Report` comes out; every printer takes its words from here. Knows no layout.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from planlint.judge.finding import Finding, NotChecked, Value, Verdict
+from planlint.judge.rule import Rule
+from planlint.judge.template import wording
+from planlint.show.quantities import listed, word, word_all
+from planlint.show.report import Quoted, Report, Unmade, Worded
+from planlint.show.rewriting import edited
+from planlint.source import Source, Span
+
+MANY = 5  # more findings of one rule than this are cut down to …
+SHOWN = 3
+NAMES = 6
+LINES = 12
+QUOTED = 3  # lines of one entry
+QUOTES = 5  # places of one finding
+ELSEWHERE = 2  # of them, what is neither flagged nor changed
+
+
+def word_plan(source: Source, title: str, units: str, verdict: Verdict, rules: Mapping[str, Rule]) -> Report:
+    """The whole report on one plan."""
+    open_findings = [finding for finding in verdict.findings if finding.accepted is None]
+    shown, more = _cut_down([word_finding(f, rules[f.rule], source, units) for f in open_findings])
+    return Report(
+        source.path,
+        title,
+        units,
+        tuple(shown),
+        more,
+        tuple(_accepted(f, rules[f.rule], source) for f in verdict.findings if f.accepted is not None),
+        unmade(verdict.not_checked, rules, source),
+        tally(verdict),
+    )
+
+
+def word_finding(finding: Finding, rule: Rule, source: Source, units: str) -> Worded:
+    """One finding in words."""
+    texts = wording(rule, finding)
+    says, why, fix = _sentences((texts.says, texts.why, texts.fix), finding, units)
+    needed = finding.values.get("needed")
+    return Worded(
+        finding,
+        texts.title,
+        source.place(finding.span),
+        tuple(_quotes(finding, source, units)),
+        says,
+        why,
+        fix or _plain_fix(finding, units),
+        texts.caution,
+        _others(finding),
+        _consequences(finding.consequences),
+        float(needed.value) if needed and isinstance(needed.value, (int, float)) else None,
+    )
+
+
+def _sentences(texts: Sequence[Sequence[str | Value]], finding: Finding, units: str) -> list[str]:
+    """The pieces joined, all values worded together: two that differ never read the same."""
+    values = {
+        f"{t}.{p}": piece
+        for t, text in enumerate(texts)
+        for p, piece in enumerate(text)
+        if not isinstance(piece, str)
+    }
+    words = word_all(values, units)
+    return [
+        "".join(piece if isinstance(piece, str) else words[f"{t}.{p}"] for p, piece in enumerate(text))
+        for t, text in enumerate(texts)
+    ]
+
+
+def _plain_fix(finding: Finding, units: str) -> str:
+    """What to do, where the rule has a computed mend and no words of its own for it."""
+    mend = finding.mend
+    if mend is None:
+        return ""
+    if mend.was is None:
+        return f"Make the {mend.change} {word(mend.to, units)}."
+    words = word_all({"was": mend.was, "to": mend.to}, units)
+    return f"Change the {mend.change} from {words['was']} to {words['to']}."
+
+
+def _others(finding: Finding) -> str:
+    """The equal faults a finding stands for, unless its text tells them itself."""
+    if finding.rows < 2 or "rows" in finding.values:
+        return ""
+    if not finding.names or "names" in finding.values:
+        return f"{finding.rows} alike."
+    return f"{finding.rows} alike: {listed(finding.names, NAMES)}."
+
+
+def _consequences(count: int) -> str:
+    if not count:
+        return ""
+    return f"{count} more {'finding' if count == 1 else 'findings'} may change when this is mended."
+
+
+def _accepted(finding: Finding, rule: Rule, source: Source) -> str:
+    return f"Line {source.place(finding.span).line}: {rule.title}, because “{finding.accepted}”"
+
+
+# --- the plan's own lines --------------------------------------------------------------------------
+
+
+def _quotes(finding: Finding, source: Source, units: str) -> list[Quoted]:
+    """The words to change with what they become, else the words that are flagged."""
+    first = source.place(finding.span).line
+    edits = [
+        (edit.span, f"make it {edited(edit, source, units)}")
+        for edit in (finding.mend.edits if finding.mend else ())
+    ]
+    places = (
+        edits
+        if any(source.place(span).line == first for span, _ in edits)
+        else [(finding.span, "here"), *edits]
+    )
+    told = {source.place(span).line for span, _ in places}
+    related = [
+        (span, label.replace("_", " "))
+        for label, span in finding.related
+        if not finding.mend and source.place(span).line not in told
+    ]
+    quotes = [
+        quote for span, label in (*places, *related[:ELSEWHERE]) for quote in _quote(span, label, source)
+    ]
+    quotes.sort(key=lambda quote: (quote.line != first, quote.line, quote.first))
+    return quotes[: max(QUOTES, QUOTED)]
+
+
+def _quote(span: Span, label: str, source: Source) -> list[Quoted]:
+    """The span line by line, the label at its last line."""
+    place = source.place(span)
+    last = min(place.end_line, place.line + QUOTED - 1)
+    quotes = []
+    for line in range(place.line, last + 1):
+        text = source.line_text(line)
+        start = place.column if line == place.line else len(text) - len(text.lstrip()) + 1
+        end = place.end_column if line == place.end_line else len(text) + 1
+        quotes.append(Quoted(line, text, start, end, label if line == last else ""))
+    return quotes
+
+
+# --- many ------------------------------------------------------------------------------------------
+
+
+def _cut_down(worded: list[Worded]) -> tuple[list[Worded], dict[int, str]]:
+    """More than five of one rule: three, and after them a count with the lines of the others."""
+    by_rule: dict[str, list[Worded]] = {}
+    for each in worded:
+        by_rule.setdefault(each.finding.rule, []).append(each)
+    shown: list[Worded] = []
+    more: dict[int, str] = {}
+    seen: dict[str, int] = {}
+    for each in worded:
+        rule = each.finding.rule
+        seen[rule] = seen.get(rule, 0) + 1
+        too_many = len(by_rule[rule]) > MANY
+        if not too_many or seen[rule] <= SHOWN:
+            shown.append(each)
+        if too_many and seen[rule] == SHOWN:
+            more[len(shown) - 1] = _more(by_rule[rule][SHOWN:])
+    return shown, more
+
+
+def _more(rest: list[Worded]) -> str:
+    lines = sorted({each.place.line for each in rest})
+    on = "line" if len(lines) == 1 else "lines"
+    return f"{len(rest)} more of “{rest[0].title}”, {on} {listed([str(line) for line in lines], LINES)}."
+
+
+def unmade(
+    not_checked: Iterable[NotChecked], rules: Mapping[str, Rule], source: Source
+) -> tuple[Unmade, ...]:
+    """Checks that could not be made, put together by what stood in the way."""
+    grouped: dict[tuple[str, str], dict[str, set[int]]] = {}
+    for each in not_checked:
+        by_rule = grouped.setdefault((each.reason, each.add), {})
+        lines = by_rule.setdefault(each.rule, set())
+        if each.span is not None:
+            lines.add(source.place(each.span).line)
+    return tuple(
+        Unmade(
+            reason,
+            add,
+            tuple(rules[rule].title for rule in by_rule),
+            tuple(sorted(set().union(*by_rule.values()))),
+        )
+        for (reason, add), by_rule in grouped.items()
+    )
+
+
+def tally(verdict: Verdict) -> str:
+    """`2 stop, 1 check, 3 hints; 4 checks not made in full.`"""
+    counts = {"stop": 0, "check": 0, "hint": 0}
+    for finding in verdict.findings:
+        if finding.accepted is None:
+            counts[finding.severity] += 1
+    accepted = sum(finding.accepted is not None for finding in verdict.findings)
+    unmade_count = len({each.rule for each in verdict.not_checked})
+    parts = [_counted(counts) if any(counts.values()) else "Nothing found"]
+    if accepted:
+        parts.append(f"{accepted} accepted")
+    if unmade_count:
+        parts.append(f"{unmade_count} {'check' if unmade_count == 1 else 'checks'} not made in full")
+    return "; ".join(parts) + "."
+
+
+def _counted(counts: dict[str, int]) -> str:
+    plurals = {"stop": "stop", "check": "checks", "hint": "hints"}
+    return ", ".join(f"{n} {severity if n == 1 else plurals[severity]}" for severity, n in counts.items())

@@ -1,0 +1,1 @@
+"""Tests of the trade tables and their look-ups."""
