@@ -1,8 +1,8 @@
 """Where planlint's own data files are, and the user's cache folder.
 
 `grammar/` and `rules/` lie inside the package in an installed wheel and beside it in a checkout. Both are
-plain folders nearly always; only a zipped wheel needs importlib.resources, which costs 20 ms to import. Paths are strings: pathlib
-costs 5 ms at every start.
+plain folders nearly always; only a zipped wheel needs importlib.resources, which costs 20 ms to import.
+Paths are strings: pathlib costs 5 ms at every start.
 """
 
 from __future__ import annotations

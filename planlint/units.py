@@ -53,20 +53,20 @@ def unit(written: str) -> Unit | None:
 
 
 def _compound(written: str) -> Unit | None:
+    words = [_power(word) for word in written.split("/")]
+    if not all(base in simple_units() and base.isalpha() for base, _ in words):
+        return None
     import pint
 
     registry: pint.UnitRegistry[float] = pint.UnitRegistry(None)
     registry.load_definitions(data("rules", "tables/units.txt").decode("utf-8").splitlines())
-    try:
-        one = registry.Quantity(1.0, "/".join(_power(word) for word in written.split("/"))).to_base_units()
-    except (pint.UndefinedUnitError, pint.DefinitionSyntaxError):
-        return None
+    one = registry.Quantity(1.0, "/".join(f"{base}**{power}" for base, power in words)).to_base_units()
     exponents = sorted(
         (name.strip("[]"), round(float(power.real))) for name, power in one.dimensionality.items()
     )
     return Unit(float(one.magnitude), tuple(exponents))
 
 
-def _power(word: str) -> str:
-    """`in2` as pint writes it, `in**2`."""
-    return f"{word[:-1]}**{word[-1]}" if word[-1:].isdigit() else word
+def _power(word: str) -> tuple[str, str]:
+    """`in2` as its unit and power."""
+    return (word[:-1], word[-1]) if word[-1:].isdigit() else (word, "1")

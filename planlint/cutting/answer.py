@@ -152,7 +152,9 @@ def _spares(boards: Sequence[Board], layout: Sequence[CutBoard]) -> dict[str, in
 def _hair(boards: Sequence[Board], pieces: Sequence[Piece], shop: Shop, allowance: float) -> float | None:
     """The least cut off every piece (mm) that lets all of them fit, None if `allowance` is not enough."""
 
-    brief = shop._replace(budget=shop.budget // 8)  # asked several times; a miss only means no hair is claimed
+    brief = shop._replace(
+        budget=shop.budget // 8
+    )  # asked several times; a miss only means no hair is claimed
 
     def needed(off: float) -> float | None:
         shorter = [piece._replace(length=piece.length - off) for piece in pieces]

@@ -16,6 +16,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 Weight = Callable[[int], int]
+_LENGTHS, _WIDTHS = 24, 8  # sizes that weights are made from: a proof missed is only 'not decided'
 
 
 class Way(NamedTuple):
@@ -87,6 +88,11 @@ def weights(sizes: Sequence[int], most: int) -> Iterator[Weight]:
                 yield balanced(most, size // 3)
 
 
+def _spread(sizes: Sequence[int], most: int) -> Sequence[int]:
+    """At most so many of the sizes, evenly taken."""
+    return sizes if len(sizes) <= most else [sizes[index * len(sizes) // most] for index in range(most)]
+
+
 def _families(numbers: Sequence[int], ways: Ways) -> list[tuple[list[int], list[int]]]:
     """Pieces with the only boards that can hold them: (pieces, boards), the whole list first."""
     on = [tuple(board for board, ways_there in enumerate(row) if ways_there) for row in ways]
@@ -107,14 +113,14 @@ def _scales(
         there = [[way for board in boards for way in ways[piece][board]] for piece in members]
         lengths = sorted({way.length for row in there for way in row}, reverse=True)
         widths = sorted({way.width for row in there for way in row}, reverse=True)
-        across = list(weights(widths, max(rooms[board].width for board in boards)))
+        across = list(weights(_spread(widths, _WIDTHS), max(rooms[board].width for board in boards)))
         if len(widths) == 1:  # one width: counting strips is all there is to say
             across = [steps(widths[0])]
         across_tables = [
             ({width: weigh(width) for width in widths}, [weigh(rooms[board].width) for board in boards])
             for weigh in across
         ]
-        for weigh in weights(lengths, max(rooms[board].length for board in boards)):
+        for weigh in weights(_spread(lengths, _LENGTHS), max(rooms[board].length for board in boards)):
             along = {length: weigh(length) for length in lengths}
             full = [weigh(rooms[board].length) * rooms[board].layers for board in boards]
             for table, full_across in across_tables:

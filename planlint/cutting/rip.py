@@ -121,9 +121,9 @@ def _room(board: Board, cut: int, unit: int) -> Room:
 def _on_board(piece: Piece, board: Board, room: Room, cut: int, unit: int) -> list[Way]:
     """Flat or on edge; the narrower first."""
     length = exact(piece.length) + cut
-    thick, wide = sorted((exact(piece.thickness), exact(piece.width)))
+    thick, wide = exact(piece.thickness), exact(piece.width)
     ways = []
-    for up, across, turned in ((wide, thick, True), (thick, wide, False)):
+    for up, across, turned in sorted(((thick, wide, False), (wide, thick, True)), key=lambda lie: lie[1]):
         fits = up <= exact(board.thickness) + HAIR and across + cut <= room.width and length <= room.length
         if fits and not (turned and thick == wide):
             layers = min(room.layers, max(1, (up + cut) // unit))

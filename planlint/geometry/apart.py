@@ -74,7 +74,7 @@ def least_distance(a: Sequence[Vec], b: Sequence[Vec]) -> float:
         if far <= NOISE:
             return 0.0
         corner = _furthest(a, b, nearest)
-        if far - dot(nearest, corner) / far <= NOISE or corner in simplex:
+        if far - dot(nearest, corner) / far <= NOISE:
             return far
         nearest, simplex = _nearest([*simplex, corner])
         if length(nearest) >= far:
@@ -83,7 +83,6 @@ def least_distance(a: Sequence[Vec], b: Sequence[Vec]) -> float:
 
 
 _MOST_STEPS = 100  # a dozen is usual
-_SLIM = 1e-14  # (sine of the angle at a corner)², below which a triangle is a line
 
 
 def _furthest(a: Sequence[Vec], b: Sequence[Vec], against: Vec) -> Vec:
@@ -128,12 +127,9 @@ def _nearest_on_edge(a: Vec, b: Vec) -> Nearest:
 
 
 def _nearest_on_triangle(a: Vec, b: Vec, c: Vec) -> Nearest:
-    first, second = sub(b, a), sub(c, a)
-    normal = cross(first, second)
+    normal = cross(sub(b, a), sub(c, a))
     square = dot(normal, normal)
-    # The normal of three corners all but on one line is noise: their edges are the whole of it.
-    slim = _SLIM * dot(first, first) * dot(second, second)
-    if square > slim and _faces_origin(a, b, c, normal):
+    if square > 0.0 and _faces_origin(a, b, c, normal):
         return scale(normal, dot(a, normal) / square), [a, b, c]
     edges = (_nearest_on_edge(a, b), _nearest_on_edge(b, c), _nearest_on_edge(c, a))
     return min(edges, key=lambda found: dot(found[0], found[0]))

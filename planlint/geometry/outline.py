@@ -110,24 +110,32 @@ def hull2d(points: Sequence[Flat]) -> tuple[Flat, ...]:
     ordered = sorted(set(points))
     if len(ordered) < 3:
         return tuple(ordered)
-    lower = _chain(ordered)
-    upper = _chain(ordered[::-1])
-    return tuple(lower[:-1] + upper[:-1])
+    return tuple(_straightened(_chain(ordered)[:-1] + _chain(ordered[::-1])[:-1]))
 
 
 def _chain(ordered: list[Flat]) -> list[Flat]:
-    """One side of the hull. A point less than NOISE outside the straight line is on it."""
+    """One side of the hull. Exact: a tolerance here could drop a corner that only looks passed."""
     chain: list[Flat] = []
-    for x, y in ordered:
-        while len(chain) > 1:
-            ax, ay = chain[-2]
-            bx, by = chain[-1]
-            run = math.hypot(x - ax, y - ay)
-            if (bx - ax) * (y - ay) - (by - ay) * (x - ax) > NOISE * run:
-                break
+    for corner in ordered:
+        while len(chain) > 1 and _turn(chain[-2], chain[-1], corner) <= 0.0:
             chain.pop()
-        chain.append((x, y))
+        chain.append(corner)
     return chain
+
+
+def _straightened(hull: list[Flat]) -> list[Flat]:
+    """The hull without the corners that stand out less than NOISE from the line past them."""
+    kept: list[Flat] = []
+    for i, corner in enumerate(hull):
+        before, after = kept[-1] if kept else hull[-1], hull[(i + 1) % len(hull)]
+        if _turn(before, corner, after) > NOISE * math.dist(before, after):
+            kept.append(corner)
+    return kept
+
+
+def _turn(a: Flat, b: Flat, c: Flat) -> float:
+    """Twice the area of a triangle, positive when it runs counter-clockwise."""
+    return (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0])
 
 
 def least_width(convex: Sequence[Flat]) -> float:

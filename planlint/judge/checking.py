@@ -17,7 +17,19 @@ from typing import NamedTuple, cast
 
 from planlint.judge.expression import Node, Unread, parse
 from planlint.judge.functions import BUILT_IN, FUNCTIONS
-from planlint.judge.kinds import ANGLE, FLAG, NUMBER, OF_COLUMN, WORD, WORDS, Kind, Quantity, named, times
+from planlint.judge.kinds import (
+    ANGLE,
+    FLAG,
+    NUMBER,
+    OF_COLUMN,
+    WORD,
+    WORDS,
+    Kind,
+    Quantity,
+    named,
+    one,
+    times,
+)
 from planlint.judge.kinds import quantity as kind_of
 from planlint.judge.nearest import did_you_mean
 from planlint.units import simple_units, unit
@@ -53,7 +65,7 @@ def check(text: str, names: Mapping[str, Kind | None], wanted: Kind | None = Non
     checker = _Checker(text, names)
     kind, code = checker.expression(tree)
     if kind is not None and wanted is not None and not checker.fits(tree, kind, wanted):
-        checker.fault(tree, f"this is a {named(kind)}; a {named(wanted)} belongs here")
+        checker.fault(tree, f"this is {one(kind)}; {one(wanted)} belongs here")
     return checker.faults or Checked(kind, code)
 
 
@@ -119,7 +131,7 @@ class _Checker:
         parts = self.parts(node)
         for part, kind, _ in parts:
             if isinstance(kind, str):
-                self.fault(part, f"this is a {named(kind)}; sums need quantities")
+                self.fault(part, f"this is {one(kind)}; sums need quantities")
         if any(kind is None or isinstance(kind, str) for _, kind, _ in parts):
             return None
         return cast("list[tuple[Node, Quantity, Code]]", parts)
@@ -136,7 +148,7 @@ class _Checker:
         kind = next((kind for part, kind, _ in parts if not _is_zero(part)), NUMBER)
         for part, other, _ in parts:
             if not self.fits(part, other, kind):
-                self.fault(part, f"a {named(kind)} can't be {doing} a {named(other)}")
+                self.fault(part, f"{one(kind)} can't be {doing} {one(other)}")
                 return None
         return kind
 
@@ -178,7 +190,7 @@ class _Checker:
         parts = self.parts(node)
         for part, kind, _ in parts:
             if kind not in (FLAG, None):
-                self.fault(part, f"this is a {named(kind or '')}; yes or no belongs here")
+                self.fault(part, f"this is {one(kind)}; yes or no belongs here")
         return [code for _, _, code in parts] if all(kind == FLAG for _, kind, _ in parts) else None
 
     def _and_or(self, node: Node) -> _Result:
@@ -205,7 +217,7 @@ class _Checker:
         if first_kind is None or second_kind is None:
             return None
         if not self.fits(second, second_kind, first_kind) and not self.fits(first, first_kind, second_kind):
-            self.fault(second, f"a {named(first_kind)} can't be compared with a {named(second_kind)}")
+            self.fault(second, f"{one(first_kind)} can't be compared with {one(second_kind)}")
             return None
         if sign in ("==", "!="):
             exact = isinstance(first_kind, str)
@@ -215,7 +227,7 @@ class _Checker:
                 y,
             )
         if isinstance(first_kind, str):
-            self.fault(first, f"a {named(first_kind)} has no size; compare it with == or !=")
+            self.fault(first, f"{one(first_kind)} has no size; compare it with == or !=")
             return None
         return sign, x, y
 
@@ -238,7 +250,7 @@ class _Checker:
             return None, _NOTHING
         for item, other, _ in items:
             if not self.fits(item, cast("Kind", other), kind):
-                return self.fault(item, f"a {named(cast('Kind', other))} among {named(kind)}s")
+                return self.fault(item, f"{one(other)} among {named(kind)}s")
         return FLAG, ("in" if isinstance(kind, str) else "near in", code, tuple(item for _, _, item in items))
 
     def _in_words(self, kind: Kind | None, code: Code, among: Node) -> _Result:
@@ -254,12 +266,12 @@ class _Checker:
         if kind is None or flag is None or other is None:
             return None, _NOTHING
         if flag != FLAG:
-            return self.fault(condition, f"this is a {named(flag)}; yes or no belongs here")
+            return self.fault(condition, f"this is {one(flag)}; yes or no belongs here")
         if self.fits(second, other, kind):
             return kind, ("if", c, x, y)
         if self.fits(first, kind, other):
             return other, ("if", c, x, y)
-        return self.fault(second, f"a {named(kind)} before `if`, a {named(other)} after `else`")
+        return self.fault(second, f"{one(kind)} before `if`, {one(other)} after `else`")
 
     # --- calls ------------------------------------------------------------------------------
 
@@ -298,7 +310,7 @@ class _Checker:
             return self.fault(node, f"`{name}` takes {len(takes)} values: {', '.join(takes)}")
         for (part, kind, _), wanted in zip(parts, takes, strict=True):
             if kind is not None and not self.fits(part, kind, OF_COLUMN[wanted]):
-                self.fault(part, f"this is a {named(kind)}; `{name}` takes a {wanted} here")
+                self.fault(part, f"this is {one(kind)}; `{name}` takes {one(OF_COLUMN[wanted])} here")
         return OF_COLUMN[gives], ("trade", name, *(code for _, _, code in parts))
 
     def _sums(self, node: Node, name: str, parts: list[tuple[Node, Quantity, Code]]) -> _Result:
@@ -327,11 +339,11 @@ class _Checker:
             return kind, ("call", name, code)
         if name == "sqrt":
             if any(exponent % 2 for exponent in kind):
-                return self.fault(argument, f"a {named(kind)} has no square root")
+                return self.fault(argument, f"{one(kind)} has no square root")
             return tuple(exponent // 2 for exponent in kind), ("call", name, code)
         wanted, gives = (NUMBER, ANGLE) if name[0] == "a" else (ANGLE, NUMBER)
         if not self.fits(argument, kind, wanted):
-            return self.fault(argument, f"this is a {named(kind)}; `{name}` takes a {named(wanted)}")
+            return self.fault(argument, f"this is {one(kind)}; `{name}` takes {one(wanted)}")
         return gives, ("call", name, code)
 
 

@@ -71,12 +71,13 @@ def judge(
     faults, unknown = _tried(ready, facts.rows)
     matches = _accept(faults, accepts)
     silence(faults, limits)
-    entries = _entry_rows(book, accepts, matches, faults, unknown)
+    not_checked = [*_gaps(facts, book), *unknown]
+    entries = _entry_rows(book, accepts, matches, faults, not_checked)
     stale, _ = _tried([one for one in ready if one.rule.about == ACCEPTED.name], {ACCEPTED.name: entries})
     findings = findings_of([*faults, *stale], limits)
     return Verdict(
         tuple(sorted(findings, key=lambda finding: (finding.span.start, finding.rule))),
-        (*_gaps(facts, book), *unknown),
+        tuple(not_checked),
     )
 
 
@@ -138,11 +139,11 @@ def _entry_rows(
     accepts: list[Acceptance],
     matches: dict[Acceptance, int],
     faults: list[Fault],
-    unknown: list[NotChecked],
+    unchecked: list[NotChecked],
 ) -> list[Row]:
     if not accepts:
         return []
-    not_checked = {one.rule for one in unknown}
+    not_checked = {one.rule for one in unchecked}
     silenced = {fault.rule.id for fault in faults if fault.root is not None}
     return [
         entry_row(

@@ -13,7 +13,8 @@ from lark.exceptions import UnexpectedCharacters, UnexpectedEOF, UnexpectedInput
 
 from planlint.resources import data
 
-LONGEST = 1000  # characters; nesting beyond what this allows would exhaust the stack
+LONGEST = 1000  # characters
+DEEPEST = 50  # operations within each other; far more would exhaust the stack
 
 
 class Node(NamedTuple):
@@ -45,9 +46,22 @@ def parse(text: str) -> Node | Unread:
     if len(text) > LONGEST:
         return Unread(f"an expression is at most {LONGEST} characters long; use `let` to name its pieces", 0)
     try:
-        return _node(_parser().parse(text))
+        tree = _parser().parse(text)
     except UnexpectedInput as unexpected:
         return _unread(text, unexpected)
+    if _too_deep(tree):
+        return Unread("the expression is nested too deep; use `let` to name its pieces", 0)
+    return _node(tree)
+
+
+def _too_deep(tree: Tree[Token]) -> bool:
+    waiting = [(tree, 1)]
+    while waiting:
+        here, depth = waiting.pop()
+        if depth > DEEPEST:
+            return True
+        waiting += [(child, depth + 1) for child in here.children if isinstance(child, Tree)]
+    return False
 
 
 def _node(tree: Tree[Token]) -> Node:

@@ -51,6 +51,12 @@ def named(kind: Kind) -> str:
     return " / ".join([" * ".join(above) or "1", *below])
 
 
+def one(kind: Kind | None) -> str:
+    """One of this kind in words: `a length`, `an angle`."""
+    name = named("" if kind is None else kind)
+    return f"{'an' if name[:1] in ('a', 'e', 'i', 'o', 'u') else 'a'} {name}"
+
+
 def _power(base: str, exponent: int) -> str:
     return base if exponent == 1 else f"{base}{exponent}"
 

@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from planlint.judge.checking import Checked, check
 from planlint.judge.entries import Entries
-from planlint.judge.kinds import Kind, named
+from planlint.judge.kinds import Kind, one
 from planlint.judge.lesson import CONFIDENCES
 from planlint.judge.rule import RuleFault
 from planlint.judge.strict_yaml import Document, Keyed, Text
@@ -48,9 +48,7 @@ def _limit(entries: Entries, entry: Keyed) -> SharedLimit | None:
     if first is None or last is None:
         return None
     if first[0] != last[0]:
-        entries.document.fault(
-            entry.start, f"a {named(first[0])} in inches but a {named(last[0])} in metric plans"
-        )
+        entries.document.fault(entry.start, f"{one(first[0])} in inches but {one(last[0])} in metric plans")
     return SharedLimit(first[0], first[1], last[1])
 
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from planlint.judge.checking import Checked, check
 from planlint.judge.entries import Entries
-from planlint.judge.kinds import FLAG, NUMBER, OF_COLUMN, WORD, WORDS, Kind, named, shown_as
+from planlint.judge.kinds import FLAG, NUMBER, OF_COLUMN, WORD, WORDS, Kind, one, shown_as
 from planlint.judge.nearest import did_you_mean
 from planlint.judge.rule import Code, Let, Piece, Saying
 from planlint.judge.strict_yaml import Document, Item, Keyed, Text
@@ -80,7 +80,7 @@ class Naming(Entries):
             self.names.setdefault(name, None)
             if found and found.kind is not None:
                 if again.get(name, found.kind) != found.kind:
-                    self.document.fault(block.keys[name], f"`{name}` was a {named(again[name])} before")
+                    self.document.fault(block.keys[name], f"`{name}` was {one(again[name])} before")
                 self.names[name] = again[name] = found.kind
                 lets.append((name, found.code, shown_as(found.kind) or ""))
         return tuple(lets)
@@ -99,7 +99,7 @@ class Naming(Entries):
     def _showable(self, offset: int, found: Checked) -> tuple[Code, str] | None:
         kind = None if found.kind is None else shown_as(found.kind)
         if kind is None:
-            self.document.fault(offset, f"a text has no way to show a {named(found.kind or '')}")
+            self.document.fault(offset, f"a text has no way to show {one(found.kind)}")
             return None
         return found.code, kind
 

@@ -14,6 +14,7 @@ from hashlib import sha256
 from typing import Any
 
 from planlint import resources
+from planlint.judge.accepting import ACCEPTED
 from planlint.judge.functions import FUNCTIONS
 from planlint.judge.rule import Rule, RuleFault, packed, unpacked
 from planlint.observe.facts import Table
@@ -53,6 +54,7 @@ def load_rulebook(tables: Mapping[str, Table], folders: Sequence[str] = ()) -> R
     The trade's functions must be registered before (see `functions.py`).
     """
     files = _rule_files(folders)
+    tables = {**tables, ACCEPTED.name: ACCEPTED}
     key = _key(files, tables)
     name = f"rulebook-{sys.implementation.cache_tag}-{sha256(repr(list(folders)).encode()).hexdigest()[:12]}"
     kept = _from_cache(name, key)
@@ -60,6 +62,15 @@ def load_rulebook(tables: Mapping[str, Table], folders: Sequence[str] = ()) -> R
         kept = _read_anew(files, tables)
         content = marshal.dumps(kept)
         resources.write_cache(name, key + sha256(content).digest() + content)
+    return _rulebook(kept)
+
+
+def read_rulebook(tables: Mapping[str, Table], folders: Sequence[str] = ()) -> Rulebook:
+    """The same, read anew without looking at the cache."""
+    return _rulebook(_read_anew(_rule_files(folders), {**tables, ACCEPTED.name: ACCEPTED}))
+
+
+def _rulebook(kept: Any) -> Rulebook:
     rules, limits, faults = kept
     return Rulebook([unpacked(rule) for rule in rules], limits, [RuleFault._make(fault) for fault in faults])
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
-from planlint.judge.kinds import OF_COLUMN, WORD, WORDS, Kind, named
+from planlint.judge.kinds import OF_COLUMN, WORD, WORDS, Kind, one
 from planlint.judge.lesson import lesson_of
 from planlint.judge.naming import OF_FINDING, Naming
 from planlint.judge.nearest import did_you_mean
@@ -53,9 +53,11 @@ def read_rule(
         if not document.faults:
             document.fault(0, "a rule file is keys with values; see rules/RULES.md")
         return RuleFile(identity, None, document.faults)
-    rule = _Reader(document, document.root, limits, rules).rule(identity, chapter.rpartition("/")[2], tables)
+    reader = _Reader(document, document.root, limits, rules)
+    rule = reader.rule(identity, chapter.rpartition("/")[2], tables)
+    sound = len(document.faults) == reader.forgiven
     line = document.line_of(document.root.keys.get("silences", 0))
-    return RuleFile(identity, None if document.faults else rule, document.faults, line)
+    return RuleFile(identity, rule if sound else None, sorted(document.faults), line)
 
 
 class _Reader(Naming):
@@ -65,6 +67,7 @@ class _Reader(Naming):
         super().__init__(document, limits)
         self.root = root
         self.rules = rules
+        self.forgiven = 0  # faults that leave the rule itself sound: it silences a rule that is not there
 
     def rule(self, identity: str, chapter: str, tables: Mapping[str, Table]) -> Rule:
         """The order matters: each part may use the names of those before it."""
@@ -116,9 +119,7 @@ class _Reader(Naming):
         item = self.root.items.get("worst")
         found = None if item is None else self.checked(item)
         if found and isinstance(found.kind, str):
-            self.document.fault(
-                self.root.keys["worst"], f"`worst` needs a size; this is a {named(found.kind)}"
-            )
+            self.document.fault(self.root.keys["worst"], f"`worst` needs a size; this is {one(found.kind)}")
         return found and found.code
 
     def once(self) -> bool:
@@ -186,6 +187,7 @@ class _Reader(Naming):
             if word.text not in self.rules and word.text not in self.rules.values():
                 meant = did_you_mean(word.text, [*self.rules, *self.rules.values()])
                 self.document.fault(word.start, f"there is no rule or chapter `{word.text}`{meant}")
+                self.forgiven += 1
         same = self.same(entry) if self.table.name else ()
         return Silence(tuple(word.text for word in words), same, self.condition(entry, "when"))
 

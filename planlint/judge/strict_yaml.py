@@ -79,7 +79,9 @@ class Document:
     def fault(self, offset: int, says: str) -> None:
         """Note a fault at an offset of the file."""
         line = self.source.count("\n", 0, offset) + 1
-        self.faults.append(RuleFault(self.path, line, offset - self.source.rfind("\n", 0, offset), says))
+        fault = RuleFault(self.path, line, offset - self.source.rfind("\n", 0, offset), says)
+        if fault not in self.faults:  # what two readers need is missed by both
+            self.faults.append(fault)
 
     def find(self, text: Text, piece: str, within: int = 0) -> int:
         """The offset of an expression that stands in a text of this file, plus `within`.
@@ -134,7 +136,7 @@ class Document:
         return keyed
 
     def _text(self, node: ScalarNode, start: int) -> Text | None:
-        if node.style is None and (says := _surprise(node)):
+        if not node.style and (says := _surprise(node)):
             self.fault(start, says)
             return None
         return Text(node.value, start, node.end_mark.index, node.start_mark.line)

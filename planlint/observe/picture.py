@@ -10,8 +10,9 @@ from typing import NamedTuple, Union
 class ScrewPicture(NamedTuple):
     """A screw along its axis; all numbers are mm from where the axis enters the wood.
 
-    `passages` are (part, enter, leave) in order, beyond the tip too; `receiver` is the index of the one that must
-    hold the threads (None where the screw never reaches it). The head sits at `seat`, the tip at `seat + length`.
+    `passages` are (part, enter, leave) in order, beyond the tip too; `receiver` is the index of the one that
+    must hold the threads (None where the screw never reaches it). The head sits at `seat`, the tip at
+    `seat + length`.
     """
 
     seat: float

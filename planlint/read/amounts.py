@@ -13,12 +13,12 @@ from planlint.source import Span
 from planlint.units import simple_units
 
 _VULGAR = {
-    "½": 1 / 2, "⅓": 1 / 3, "⅔": 2 / 3, "¼": 1 / 4, "¾": 3 / 4, "⅕": 1 / 5, "⅖": 2 / 5, "⅗": 3 / 5, "⅘": 4 / 5,
-    "⅙": 1 / 6, "⅚": 5 / 6, "⅛": 1 / 8, "⅜": 3 / 8, "⅝": 5 / 8, "⅞": 7 / 8,
+    "½": 1 / 2, "⅓": 1 / 3, "⅔": 2 / 3, "¼": 1 / 4, "¾": 3 / 4, "⅕": 1 / 5, "⅖": 2 / 5, "⅗": 3 / 5,
+    "⅘": 4 / 5, "⅙": 1 / 6, "⅚": 5 / 6, "⅛": 1 / 8, "⅜": 3 / 8, "⅝": 5 / 8, "⅞": 7 / 8,
 }  # fmt: skip
 
 # A number is all that is no letter and no mark; `3' 6 1/2"` has a second one.
-_PARTS = re.compile(r"([^a-z'\"°%]+?) *([a-z'\"°%]*)(?:[ -]*([^a-z'\"°%]+?) *([a-z'\"]+))?")
+_PARTS = re.compile(r"([^a-z'\"°%]+?) *(?:([a-z'\"°%]+)(?:[ -]*([^a-z'\"°%]+?) *([a-z'\"]+))?)?")
 
 
 def number(text: str) -> float:
@@ -26,8 +26,7 @@ def number(text: str) -> float:
     if text.isdigit():
         return float(text)
     if text[-1] in _VULGAR:
-        whole = text[:-1].rstrip(" -")
-        return (float(whole) if whole else 0.0) + _VULGAR[text[-1]]
+        return float(text[:-1].rstrip(" -") or 0) + _VULGAR[text[-1]]
     before, slash, under = text.partition("/")
     if not slash:
         return float(text)
@@ -41,13 +40,12 @@ def written(text: str) -> tuple[float, str]:
     """The number of a text and the unit it names, by its name in units.txt ("" for none)."""
     found = _PARTS.fullmatch(text)
     assert found is not None, text
-    spelled = notation().words["units"]
-    first, unit, second, second_unit = found.groups()
-    unit = spelled.get(unit, unit)
-    if second is None:
+    first, unit, second, second_unit = found.groups("")
+    unit = unit_named(unit)
+    if not second:
         return number(first), unit
     # Feet and inches count in inches.
-    inch = spelled.get(second_unit, second_unit)
+    inch = unit_named(second_unit)
     return number(first) * _worth()[unit][0] / _worth()[inch][0] + number(second), inch
 
 
@@ -88,7 +86,8 @@ def quantity(lexeme: Lexeme, bare: str, *wanted: Dimension) -> Quantity:
     factor, dimension = worth
     if dimension not in wanted:
         _wrong_kind(lexeme, wanted[0], dimension)
-    return Quantity(value * factor, unit, dimension, span)
+    # 96 in are 2438.4 mm, not 2438.3999999999996: two ways to write one length must not differ.
+    return Quantity(round(value * factor, 9), unit, dimension, span)
 
 
 def length(lexeme: Lexeme) -> Quantity:
@@ -108,7 +107,7 @@ def lengths(*lexemes: Lexeme) -> tuple[Quantity, ...]:
 
 
 def size(lexeme: Lexeme, bare: str = "") -> Quantity:
-    """A length that wood or a fastener has: more than nothing. `bare`: the unit without one, if not the plan's."""
+    """A length above nothing. `bare`: the unit of one that names none, if not the plan's."""
     return _more_than_nothing(lexeme, quantity(lexeme, bare or lexeme.line_of.units, "length"))
 
 

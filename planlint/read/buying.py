@@ -75,15 +75,20 @@ def _metric(children: Children) -> FastenerSize:
 def _plain_size(children: Children) -> FastenerSize:
     """`2 in`: a length. `5 x 70`, `1/4 x 3 in`: diameter and length.
 
-    Without a unit they are millimetres, as metric screws are sold, but for a diameter below 1, which no metric
-    screw has and every inch bolt.
+    Without a unit they are millimetres, as metric screws are sold, but for a diameter below 1, which no
+    metric screw has and every inch bolt.
     """
     first, _, second = children
     if second is None:
         return FastenerSize(None, None, size(first), over(children))
-    if not written(first.text)[1] and not written(second.text)[1] and written(first.text)[0] >= 1:
-        return FastenerSize(None, size(first, "mm"), size(second, "mm"), over(children))
-    diameter, length = sizes(first, second)
+    (across, unit), (_, second_unit) = written(first.text), written(second.text)
+    if unit or second_unit or across < 1:
+        diameter, length = sizes(first, second)
+    else:
+        diameter, length = size(first, "mm"), size(second, "mm")
+    # `10 x 4 in`: a gauge that lost its #. No screw is as thick as it is long.
+    if diameter.value >= length.value or (across >= 1 and diameter.unit in ("in", "ft")):
+        misfit(first, notation().words["phrases"]["gauge"])
     return FastenerSize(None, diameter, length, over(children))
 
 
@@ -129,13 +134,17 @@ def _sheet(children: Children) -> Purchase:
     count, _, kind, first, _, second, _, third, (wood, treated), price = children
     thickness, width, length = sizes(first, second, third)
     stock = Measured(thickness, width, Span(first.start, second.end))
-    return _purchase(kind.text, count, word(kind), price, stock=stock, length=length, wood=wood, treated=treated)
+    return _purchase(
+        kind.text, count, word(kind), price, stock=stock, length=length, wood=wood, treated=treated
+    )
 
 
 def _rod(children: Children) -> Purchase:
     count, _, rod, diameter, _, length, (wood, treated), price = children
     stock = Round(size(diameter), Span(diameter.start, diameter.end))
-    return _purchase("rod", count, word(rod), price, stock=stock, length=size(length), wood=wood, treated=treated)
+    return _purchase(
+        "rod", count, word(rod), price, stock=stock, length=size(length), wood=wood, treated=treated
+    )
 
 
 def _bought_glue(children: Children) -> Purchase:
@@ -191,7 +200,8 @@ def _panel(children: Children) -> _Solid:
 def _part(children: Children) -> CutEntry:
     name, _, count, _, solid, *rest = children
     fields: dict[str, Any] = {
-        "ripped_from": None, "runs": None, "face": None, "mitred": None, "shaped": False, "grain_across": False,
+        "ripped_from": None, "runs": None, "face": None, "mitred": None, "shaped": False,
+        "grain_across": False,
     }  # fmt: skip
     said = set()
     for detail in rest[1] if rest else ():
@@ -255,8 +265,8 @@ PARTS_RULES: Rules = {
     "over_all": lambda c: (size(c[0]), False, "over all"),
     "fit": lambda c: (None, True, "over all"),
     "between_edges": _between_edges,
-    "part_runs": lambda c: Detail("runs", word(c[1]), c[0]),
-    "part_face": lambda c: Detail("face", word(c[1]), c[0]),
+    "listed_runs": lambda c: Detail("runs", word(c[1]), c[0]),
+    "listed_face": lambda c: Detail("face", word(c[1]), c[0]),
     "ripped": lambda c: Detail("ripped_from", c[2], c[0]),
     "mitred": _mitred,
     "mitred_both": _mitred_both,

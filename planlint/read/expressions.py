@@ -1,7 +1,7 @@
 """Names, references and expressions: what all sections share.
 
-Each function makes the record of the grammar rule it is listed under in `RULES`; its argument is what the rule's
-words became, keywords included, None for an optional one that is not there.
+Each function makes the record of the grammar rule it is listed under in `RULES`; its argument is what the
+rule's words became, keywords included, None for an optional one that is not there.
 """
 
 from __future__ import annotations

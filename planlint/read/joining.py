@@ -9,7 +9,7 @@ from planlint.read.buying import finish_word, line_span
 from planlint.read.expressions import Children, Rules, over, word
 from planlint.read.lexer import Lexeme
 from planlint.read.notation import notation
-from planlint.read.plan import Fastening, Hole, Join, Ref, Spots
+from planlint.read.plan import Fastening, Hole, Join, Spots
 from planlint.source import Span
 
 
@@ -22,16 +22,9 @@ class More(NamedTuple):
     span: Span
 
 
-class _Who(NamedTuple):
-    """`leg`, `each leg`."""
-
-    ref: Ref
-    span: Span
-
-
 def _join(children: Children) -> Join:
     first, to, second, _, fastenings = children
-    return Join(first.ref, second.ref, tuple(fastenings), 0, line_span(to))
+    return Join(first, second, tuple(fastenings), 0, line_span(to))
 
 
 def _another(children: Children) -> Children:
@@ -111,7 +104,7 @@ def _measure(field: str) -> Any:
 
 RULES: Rules = {
     "join": _join,
-    "who": lambda c: _Who(c[1], over(c)),
+    "who": lambda c: c[1],
     "glue": _glue,
     "housed": _housed,
     "plain_joint": _plain_joint,

@@ -1,8 +1,9 @@
 """Words of a logical line, for lark's parser: whole words, and the one that fits.
 
-lark's own contextual lexer builds one scanner for every set of words that may stand somewhere (10 ms at every
-start) and cuts `off` into `of` and `f` where only `of` fits. This one scans with one pattern, made of the grammar's own
-terminals, and looks at the parser's state to tell a keyword from a name and a count from a length.
+lark's own contextual lexer builds one scanner for every set of words that may stand somewhere (10 ms at
+every start) and cuts `off` into `of` and `f` where only `of` fits. This one scans with one pattern, made of
+the grammar's own terminals, and looks at the parser's state to tell a keyword from a name and a count from a
+length.
 """
 
 from __future__ import annotations
@@ -43,7 +44,9 @@ class WordLexer(Lexer):
         patterns = {terminal.name: terminal.pattern for terminal in conf.terminals}
         self.keywords = keywords(patterns)
         regexp = {name: pattern.to_regexp() for name, pattern in patterns.items()}
-        signs = "|".join(re.escape(p.value) for p in patterns.values() if p.type == "str" and not _WORDY.match(p.value))
+        signs = "|".join(
+            re.escape(p.value) for p in patterns.values() if p.type == "str" and not _WORDY.match(p.value)
+        )
         self.signs = {p.value: name for name, p in patterns.items() if p.type == "str"}
         self.match = re.compile(
             rf" *(?:(?P<WORD>{regexp['NUMBERED']}|{regexp['NAME']})"
@@ -69,7 +72,7 @@ class WordLexer(Lexer):
             found = match(text, end)
             if found is None:
                 return
-            kind = found.lastgroup
+            kind = found.lastgroup or ""
             start, end = found.span(kind)
             word = text[start:end]
             if kind == "WORD":
@@ -100,7 +103,9 @@ class WordLexer(Lexer):
         return "NUMBERED" if "." in text[start:end] else "NAME", end
 
     def _number(self, text: str, start: int, end: int, accepted: Any) -> tuple[str, int]:
-        """A number where another kind of number fits: the count in `24 1/2 in dowels`, the first in `1x1 in`."""
+        """A number where another kind fits: the count in `24 1/2 in dowels`, the first in `1x1 in`."""
+        if "OF" in accepted and text[end - 1 : end].isalnum() and "x" in text[start:end]:
+            return "NOMINAL", end  # `5 2x4` lacks an `of`
         if "QUANTITY" in accepted:
             found = self.number(text, start)
             if found:

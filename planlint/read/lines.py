@@ -1,19 +1,20 @@
 """A plan's text as logical lines: notes gone, an entry that goes on after a comma in one piece.
 
-A logical line keeps the place of its first character, and every character keeps its distance to it, so that an
-offset in the line plus `base` is an offset in the text.
+A logical line keeps the place of its first character, and every character keeps its distance to it: an offset
+in the line plus `base` is an offset in the text.
 """
 
 from __future__ import annotations
 
 import re
 
+from planlint.read.plan import Trouble
 from planlint.read.spelling import plain
 from planlint.source import Source
 
 HEAD_WORDS = ("plan", "buy", "parts", "place", "step", "cover", "dimensions", "load", "carry", "accept")
 
-_HEAD = re.compile(rf"(?:{'|'.join(HEAD_WORDS)})(?![\w.-])(?! *:)")
+_HEAD = re.compile(rf"(?:{'|'.join(HEAD_WORDS)})(?![\w.-])(?! *: *\S)")
 _QUOTED = re.compile(r'^ *(?:plan|step) *"|\bbecause *"')
 
 
@@ -32,7 +33,21 @@ class Line:
         self.indented = indented
         self.is_head = not indented and _HEAD.match(text) is not None
         self.units = "in"
-        self.troubles: list[object] = []
+        self.troubles: list[Trouble] = []
+
+    def with_text(self, text: str) -> Line:
+        """The same line saying something else: to see whether that would read."""
+        other = Line(self.source, text, self.base, self.indented)
+        other.units = self.units
+        return other
+
+    def rest(self, offset: int) -> Line:
+        """What stands in this line from an offset on, as a line."""
+        text = self.text[offset:]
+        words = text.lstrip()
+        other = Line(self.source, words, self.base + offset + len(text) - len(words), self.indented)
+        other.units = self.units
+        return other
 
     def written(self, start: int, end: int) -> str:
         """The original words between two offsets of the whole text."""
@@ -59,7 +74,7 @@ def logical_lines(source: Source) -> list[Line]:
             continue
         indented = row[0] == " " and not (start == 0 and source.text[0] == "\ufeff" and row[1] != " ")
         first = start + len(row) - len(words)
-        # A line that follows a comma goes on, unless it opens a section or is an entry with a colon of its own.
+        # A line after a comma goes on, unless it opens a section or is an entry with its own colon.
         if pieces and (not indented or (has_colon and ":" in words)):
             found.append(Line(source, "".join(pieces), base, True))
             pieces = []
@@ -78,10 +93,16 @@ def logical_lines(source: Source) -> list[Line]:
     return found
 
 
+def content(row: str) -> int:
+    """How much of a row of the text stands before its note and the blanks before that."""
+    return len(_without_note(plain(row)).rstrip())
+
+
 def _without_note(row: str) -> str:
     """The row up to its note, the quotes inside a quoted text blanked.
 
-    A text runs to the last quote of its line, but a note that follows a quote ends it: `plan "A -- b" -- note "c"`.
+    A text runs to the last quote of its line, but a note that follows a quote ends it, as in
+    `plan "A -- b" -- note "c"`.
     """
     opening = _QUOTED.search(row)
     if opening is None:

@@ -1,7 +1,8 @@
 """What the notation is made of: the parser's tables and the words beside the grammar, ready to use.
 
-Building the tables takes lark 0.2 s and reading `phrases.yaml` 30 ms, so both are kept in the user's cache folder under
-the hash of what they were made from. A cache that is missing, old, half written or garbage is made anew.
+Building the tables takes lark 0.2 s and reading `phrases.yaml` 30 ms, so both are kept in the user's cache
+folder under the hash of what they were made from. A cache that is missing, old, half written or garbage is
+made anew.
 """
 
 from __future__ import annotations
@@ -27,9 +28,10 @@ _KEPT = "notation"
 
 
 class Notation(NamedTuple):
-    """`tables` is lark's saved parser (`data`, `memo`); `words` is phrases.yaml; `keywords` are all words of the grammar.
+    """`tables` is lark's saved parser (`data`, `memo`), `words` is phrases.yaml.
 
-    `terminals` says each terminal in the grammar's own words: its keyword, its sign, or "" for names and numbers.
+    `keywords` are all words of the grammar; `terminals` has each terminal's own word or sign, "" for names,
+    numbers and lists of words.
     """
 
     tables: dict[str, Any]
@@ -47,8 +49,8 @@ def notation() -> Notation:
     kept = read_cache(_KEPT)
     if kept is not None and kept.startswith(key):
         try:
-            return Notation(*pickle.loads(kept[len(key) :]))  # noqa: S301 (our own file, in the user's own folder)
-        except Exception:  # noqa: BLE001, S110 (pickle may raise anything at all)
+            return Notation(*pickle.loads(kept[len(key) :]))
+        except Exception:  # pickle may raise anything at all
             pass
     made = make(grammar.decode("utf-8"), phrases)
     write_cache(_KEPT, key + pickle.dumps(tuple(made), pickle.HIGHEST_PROTOCOL))
@@ -64,7 +66,7 @@ def make(grammar: str, phrases: bytes) -> Notation:
     parser.save(saved)
     patterns = {terminal.name: terminal.pattern for terminal in parser.terminals}
     return Notation(
-        pickle.loads(saved.getvalue()),  # noqa: S301 (saved above)
+        pickle.loads(saved.getvalue()),
         yaml.safe_load(phrases),
         frozenset(keywords(patterns)),
         {name: pattern.value if pattern.type == "str" else "" for name, pattern in patterns.items()},
@@ -72,5 +74,5 @@ def make(grammar: str, phrases: bytes) -> Notation:
 
 
 def start_rules(grammar: str) -> list[str]:
-    """What a logical line may be parsed as: a head, a section's line, or the rest of one after a bad clause."""
+    """What a logical line may be read as: a head, a section's line, the rest of one after a bad clause."""
     return ["head", *re.findall(r"^(\w+_line):", grammar, re.MULTILINE), "details", "clauses"]

@@ -9,8 +9,8 @@ from planlint.read.plan import (
     At,
     Between,
     EndCut,
-    Faces,
     Expression,
+    Faces,
     Like,
     MiddleAt,
     MiddleOf,
@@ -70,13 +70,15 @@ def _turned(children: Children) -> Turned:
 def _cut_aslant(children: Children) -> EndCut:
     which, _, amount, _, _, long_at = children
     longer = None if long_at is None else side(long_at)
-    return EndCut(which.text, "angle", angle(amount), longer, over(children))  # type: ignore[arg-type]
+    return EndCut(which.text, "angle", angle(amount), longer, over(children))
 
 
 def _tapered(children: Children) -> Tapered:
     which, _, amount, _, at, _, start, _, below = children
     begins = None if start is None else size(start)
-    return Tapered(side(which), size(amount), side(at), begins, None if below is None else side(below), over(children))
+    return Tapered(
+        side(which), size(amount), side(at), begins, None if below is None else side(below), over(children)
+    )
 
 
 def _row(children: Children) -> Row:

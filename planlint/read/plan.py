@@ -19,7 +19,10 @@ Dimension = Literal["length", "angle", "mass", "force", "moisture", "number"]
 
 
 class Quantity(NamedTuple):
-    """A value with the unit it was written in (`in`, `mm`, `deg`, `lb`, …; "" for a bare number of no unit)."""
+    """A value and the unit it is written in, by its name in units.txt (`in`, `deg`, `points`; "" for none).
+
+    A bare length has the plan's unit, or that of the last number of its list.
+    """
 
     value: float
     unit: str
@@ -91,10 +94,10 @@ class Expression(NamedTuple):
 
 @dataclass(slots=True, eq=False, repr=False)
 class Heading:
-    """The `plan` section. A value that the plan does not state is None (the defaults are trade, not notation)."""
+    """The `plan` section. A value that it does not state is None (the defaults are trade, not notation)."""
 
     title: str = ""
-    title_span: Span = Span(0, 0)
+    title_span: Span = Span(0, 0)  # noqa: RUF009 (a Span never changes)
     units: str = "in"
     units_span: Span | None = None
     piece: Word | None = None
@@ -153,7 +156,10 @@ Stock = Union[Nominal, Measured, Round, PanelOf]
 
 
 class FastenerSize(NamedTuple):
-    """`#10 x 4 in` (gauge and length), `M10 x 110` or `5 x 70` (metric diameter x length), `2 in` (length only)."""
+    """`#10 x 4 in` (gauge, length), `M10 x 110`, `5 x 70`, `1/4 x 3 in` (diameter, length), `2 in` (length).
+
+    A bare `5 x 70` is mm in every plan; a diameter below 1 is in the plan's units.
+    """
 
     gauge: int | None
     diameter: Quantity | None
@@ -446,7 +452,7 @@ StatedDimension = Union[Overall, Distance, AngleOf]
 
 
 class Load(NamedTuple):
-    """`seat: 2 people`, `shelf: 40 kg spread`, `top: 100 lb at middle`. `people` or `amount` (mass or force)."""
+    """`seat: 2 people`, `shelf: 40 kg spread`, `top: 100 lb at middle`: `people`, or a mass or force."""
 
     on: Ref
     people: int | None
@@ -478,8 +484,8 @@ class Accept(NamedTuple):
 class Trouble(NamedTuple):
     """Something the read or build step could not take as written.
 
-    `kind` is the id of the reading or fit rule that words it (`unreadable`, `unknown-name`, …); `values` are the
-    facts for its text (words, numbers in base units). It is data: the rule file has the severity and the wording.
+    `kind` is the id of the reading or fit rule that words it (`unreadable`, `unknown-name`, …); `values` are
+    the facts for its text (words, numbers in base units). It is data: the rule file has severity and wording.
     """
 
     kind: str

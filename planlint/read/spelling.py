@@ -1,7 +1,7 @@
 """The plain form of a plan's text, character for character, so that every offset stays true.
 
-Typographic signs, capitals and odd blanks become what a keyboard has. What is shown or kept as written (titles,
-reasons) is taken from the original text.
+Typographic signs, capitals and odd blanks become what a keyboard has. What is shown or kept as written
+(titles, reasons) is taken from the original text.
 """
 
 from __future__ import annotations
@@ -15,8 +15,8 @@ _SAME_LENGTH = {
     "-": "\u2010\u2011\u2012\u2013\u2212",
     "/": "\u2044\u2215",
     "°": "\u00ba\u02da",
-    " ": "\t\v\f\r\n\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u200b\u202f\u205f"
-    "\u2028\u2029\u3000\u0085\ufeff",
+    " ": "\t\v\f\r\n\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009"
+    "\u200a\u200b\u202f\u205f\u2028\u2029\u3000\u0085\ufeff",
 }
 _PLAIN = {ord(odd): plain for plain, odds in _SAME_LENGTH.items() for odd in odds}
 _PLAIN.update(zip(map(ord, ascii_uppercase), ascii_lowercase, strict=True))

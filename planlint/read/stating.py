@@ -60,8 +60,8 @@ def _load(children: Children) -> Load:
     span = line_span(colon)
     if how and how[0].type == "PEOPLE":
         return Load(on, count(amount), None, "", span)
-    where = how[-1].text if how else ""
-    return Load(on, None, quantity(amount, "", "mass", "force"), where, span)
+    spread: Any = how[-1].text if how else ""
+    return Load(on, None, quantity(amount, "", "mass", "force"), spread, span)
 
 
 def _accept(children: Children) -> Accept:

@@ -55,7 +55,7 @@ def _finding(finding: Finding, rule: Rule, source: Source, units: str) -> Json:
         "rule": finding.rule,
         "severity": finding.severity,
         **worded.place._asdict(),
-        "message": worded.message,
+        "message": worded.says,
         "values": {name: _value(value) for name, value in finding.values.items()},
         "mend": _mend(finding, worded.fix, source, units),
         "why": worded.why,
@@ -89,8 +89,8 @@ def _edit(edit: Edit, source: Source, units: str) -> Json:
 
 def _value(value: Value) -> Json:
     plain = list(value.value) if isinstance(value.value, tuple) else value.value
-    if isinstance(plain, float) and not isfinite(plain):
-        plain = None  # JSON has no infinity
+    if isinstance(plain, float):
+        plain = round(plain, 6) if isfinite(plain) else None  # JSON has no infinity
     return {"value": plain, "unit": BASE_UNITS.get(value.kind, "")}
 
 

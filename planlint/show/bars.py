@@ -60,13 +60,16 @@ def slat_bar(picture: SlatPicture, units: str, width: int, strokes: Strokes) -> 
             break
         reduced = reduced * 3 // 4
     slats, gaps = _slat_labels(part, left, step, units)
-    ends = f"{strokes.wanted} marks the ends of the span"
-    shown = ends if part is picture else f"only the {len(part.slats)} slats next to the gap are shown"
+    notes = [f"To scale, in {_unit_name(units)}"]
+    if part.start == picture.start or part.end == picture.end:
+        notes.append(f"{strokes.wanted} marks an end of the span")
+    if part is not picture:
+        notes.append(f"only the {len(part.slats)} slats next to the gap are shown")
     return [
         *reversed(stacked(slats, strokes.upright)),
         *_slat_sheet(part, left, step, strokes).lines(),
         *stacked(gaps, strokes.upright),
-        *wrapped(f"To scale, in {_unit_name(units)}; {shown}.", width),
+        *wrapped("; ".join(notes) + ".", width),
     ]
 
 

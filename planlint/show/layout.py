@@ -12,9 +12,10 @@ A line is pieces of (text, style); what a style looks like is the writer's matte
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from itertools import groupby
 
-from planlint.show.bars import drawn
+from planlint.show.quantities import LINES, listed, numbered
 from planlint.show.report import Quoted, Report, Unmade, Unusable, Worded
 from planlint.show.strokes import Strokes
 from planlint.show.wrapping import columns, fitting, printable, wrapped
@@ -39,13 +40,7 @@ def laid_out(report: Report | Unusable, width: int, strokes: Strokes) -> list[Li
         lines += [*_notes("Accepted", report.accepted, width), []]
     for unmade in report.unmade:
         lines += [*_unmade(unmade, width), []]
-    return [*lines, [(text, "strong") for text in wrapped(printable(report.tally), width)]]
-
-
-def finding_text(worded: Worded, units: str, width: int, strokes: Strokes) -> str:
-    """One finding as plain text, as the rule files store it."""
-    lines = _finding(worded, units, width, strokes)
-    return "\n".join("".join(text for text, _ in line).rstrip() for line in lines)
+    return lines + [[(text, "strong")] for text in wrapped(printable(report.tally), width)]
 
 
 def _head(title: str, path: str, width: int, strokes: Strokes) -> list[Line]:
@@ -62,12 +57,14 @@ def _head(title: str, path: str, width: int, strokes: Strokes) -> list[Line]:
 def _finding(worded: Worded, units: str, width: int, strokes: Strokes) -> list[Line]:
     severity = worded.finding.severity
     lines = _note(severity.upper(), f"Line {worded.place.line}: {worded.title}", width, severity, "strong")
-    for quoted in worded.quoted:
-        lines += _quote(quoted, worded.place.line, width, strokes)
-    lines += _note("", worded.message, width)
+    for _, of_line in groupby(worded.quoted, key=lambda quoted: quoted.line):
+        lines += plan_line(list(of_line), worded.place.line, width, strokes)
+    lines += _note("", worded.says, width)
     if worded.others:
         lines += _note("", worded.others, width)
     if worded.finding.picture is not None:
+        from planlint.show.bars import drawn  # seldom needed: not worth its milliseconds at every start
+
         drawing = drawn(worded.finding.picture, worded.needed, units, width - MARGIN, strokes)
         lines += [[], *(_indented(text, "") for text in drawing), []]
     for label, text, style in (
@@ -97,9 +94,11 @@ def _notes(label: str, texts: tuple[str, ...], width: int) -> list[Line]:
 
 
 def _unmade(unmade: Unmade, width: int) -> list[Line]:
-    count = len(unmade.titles)
-    head = "One check was not made" if count == 1 else f"{count} checks were not made"
-    lines = [[(text, "label")] for text in wrapped(printable(f"{head}: {unmade.reason}"), width)]
+    head = f"{numbered(len(unmade.titles), 'check')} not made in full: {unmade.reason}"
+    if unmade.lines:
+        where = listed([str(line) for line in unmade.lines], LINES)
+        head += f" ({'line' if len(unmade.lines) == 1 else 'lines'} {where})"
+    lines = [[(text, "label")] for text in wrapped(printable(head), width)]
     if unmade.add:
         lines += _note("Add", unmade.add, width)
     return [*lines, *_note("Checks", "; ".join(unmade.titles) + ".", width)]
@@ -109,21 +108,30 @@ def _indented(text: str, style: str) -> Line:
     return [(" " * MARGIN, ""), (text, style)]
 
 
-def _quote(quoted: Quoted, line: int, width: int, strokes: Strokes) -> Iterator[Line]:
-    """The plan's line with the marked words underlined, broken where it is too long for the page."""
-    margin = "" if quoted.line == line else f"{quoted.line:>{MARGIN - 2}}"
-    text, first, last = printable(quoted.text), quoted.first - 1, quoted.last - 1
-    indent = ""
+def plan_line(quotes: Sequence[Quoted], line: int, width: int, strokes: Strokes) -> Iterator[Line]:
+    """A line of the plan, broken where it is too long for the page, each of its marks in a row beneath."""
+    first = quotes[0]
+    margin, indent = "" if first.line == line else f"{first.line:>{MARGIN - 2}}", ""
+    text = printable(first.text)
     for begin, end in _pieces(text, width - MARGIN):
         yield [(margin.ljust(MARGIN), "quiet"), (indent + text[begin:end].rstrip(), "quoted")]
-        low, high = max(first, begin), min(last, end)
-        if low < high:
-            before = columns(indent + text[begin:low])
-            under = strokes.under * (columns(text[low:high].rstrip()) or 1)
-            fits = before + len(under) + 1 + len(quoted.label) <= width - MARGIN
-            label = f" {quoted.label}" if quoted.label and high == last and fits else ""
-            yield [(" " * (MARGIN + before), ""), (under + label, "mark")]
+        for quoted in quotes:
+            low, high = max(quoted.first - 1, begin), min(quoted.last - 1, end)
+            if low < high:
+                before = columns(indent + text[begin:low])
+                under = strokes.under * (columns(text[low:high].rstrip()) or 1)
+                label = quoted.label if high == quoted.last - 1 else ""
+                yield [(" " * MARGIN + _mark(before, under, label, width - MARGIN), "mark")]
         margin, indent = "", _continuation(text)
+
+
+def _mark(before: int, under: str, label: str, room: int) -> str:
+    """The mark with its label at its right, or at its left where the page ends too soon."""
+    if label and before + len(under) + 1 + len(label) <= room:
+        return f"{' ' * before}{under} {label}"
+    if label and len(label) + 1 <= before:
+        return f"{label + ' ':>{before}}{under}"
+    return " " * before + under
 
 
 def _pieces(text: str, room: int) -> Iterator[tuple[int, int]]:

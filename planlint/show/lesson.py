@@ -10,7 +10,8 @@ from collections.abc import Iterable, Mapping
 from planlint.judge.lesson import Excerpt, Lesson, Limit
 from planlint.judge.nearest import nearest
 from planlint.judge.rule import Rule
-from planlint.show.layout import NARROWEST, WIDEST, Line
+from planlint.show.layout import MARGIN, NARROWEST, WIDEST, Line, plan_line
+from planlint.show.report import Quoted
 from planlint.show.strokes import Strokes
 from planlint.show.wrapping import columns, printable, wrapped
 
@@ -30,13 +31,13 @@ def lesson_page(lesson: Lesson, width: int, strokes: Strokes) -> list[Line]:
         for limit in lesson.limits:
             lines += _limit(limit, width)
     for excerpt in lesson.excerpts[:2]:
-        lines += [[], *_excerpt(excerpt, strokes)]
+        lines += [[], *_excerpt(excerpt, width, strokes)]
         if excerpt.flagged:
-            lines += [[], [("What is said of it", "label")], *_verbatim(lesson.text)]
+            lines += [[], [("What is said of it", "label")], *_said(lesson.text, width)]
     return lines
 
 
-def lesson_list(rules: Iterable[Rule], width: int) -> list[Line]:
+def lesson_list(rules: Iterable[Rule], width: int, strokes: Strokes) -> list[Line]:
     """All rules by chapter, in the order a plan is built; a chapter of the user's own comes last."""
     lines: list[Line] = []
     chapters: dict[str, list[Rule]] = {}
@@ -48,7 +49,8 @@ def lesson_list(rules: Iterable[Rule], width: int) -> list[Line]:
         for rule in members:
             lines += _listed(rule, longest, min(max(width, NARROWEST), WIDEST))
         lines.append([])
-    return [*lines, [("planlint lesson RULE shows one of them.", "quiet")]]
+    rule_line: Line = [(strokes.rule * min(max(width, NARROWEST), WIDEST), "quiet")]
+    return [*lines[:-1], rule_line, [("planlint lesson RULE shows one of them.", "quiet")]]
 
 
 def not_a_rule(written: str, rules: Mapping[str, Rule]) -> str:
@@ -91,21 +93,22 @@ def _limit(limit: Limit, width: int) -> list[Line]:
     ]
 
 
-def _excerpt(excerpt: Excerpt, strokes: Strokes) -> list[Line]:
-    title = "A plan with the mistake" if excerpt.flagged else "The same plan without it"
-    lines: list[Line] = [[(title, "label")]]
-    for line in excerpt.plan.rstrip().split("\n"):
+def _excerpt(excerpt: Excerpt, width: int, strokes: Strokes) -> list[Line]:
+    lines: list[Line] = [
+        [("A plan with the mistake" if excerpt.flagged else "The same plan without it", "label")]
+    ]
+    for number, line in enumerate(excerpt.plan.rstrip().split("\n"), 1):
         before, mark, _ = line.partition(MARK)
         text = before.rstrip()
-        lines.append([("    " + text, "quoted")])
-        if mark:
-            lead = len(text) - len(text.lstrip())
-            lines.append([("    " + " " * lead + strokes.under * (len(text) - lead) + " here", "mark")])
+        first = len(text) - len(text.lstrip()) + 1
+        last = len(text) + 1 if mark else first
+        lines += plan_line([Quoted(number, text, first, last, "here")], number, width, strokes)
     return lines
 
 
-def _verbatim(text: str) -> list[Line]:
-    return [[("    " + line, "")] for line in text.rstrip().split("\n")]
+def _said(text: str, width: int) -> list[Line]:
+    """The stored finding, each of its sentences wrapped anew."""
+    return [[(" " * MARGIN + line, "")] for line in wrapped(text.rstrip(), width - MARGIN)]
 
 
 def _order(chapter: str) -> int:

@@ -18,6 +18,7 @@ POUND = 0.45359237  # kg, exact: the same agreement
 POUND_FORCE = 4.4482216152605  # N, exact: one pound at standard gravity, 9.80665 m/s2 (CGPM 1901)
 
 IMPERIAL = ("in", "ft")
+LINES = 12  # line numbers are listed up to so many
 
 # The base unit of each kind, as the JSON output names it.
 BASE_UNITS = {
@@ -106,6 +107,11 @@ def listed(names: tuple[str, ...] | list[str], most: int = 0) -> str:
     return f"{', '.join(names[:-1])} and {names[-1]}"
 
 
+def numbered(count: int, noun: str) -> str:
+    """`1 hint`, `3 hints`."""
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+
+
 def bare(x: float, scale: Scale) -> str:
     """A base-unit number without its unit, for a scale drawing whose caption names the unit."""
     return _written(x / scale.factor, scale, _first_step(x / scale.factor, scale))
@@ -125,22 +131,26 @@ def _plain(value: object) -> str | None:
 def _word_group(group: dict[str, float], scale: Scale) -> dict[str, str]:
     shown = {name: x / scale.factor for name, x in group.items()}
     steps = {name: _first_step(x, scale) for name, x in shown.items()}
-    while True:
-        texts = {name: _written(x, scale, steps[name]) for name, x in shown.items()}
-        finer = [n for n in shown if steps[n] + 1 < len(scale.steps) and _misleads(n, shown, texts, scale)]
-        if not finer:
-            return {name: text + scale.unit for name, text in texts.items()}
+    while finer := [name for name in shown if _misleads(name, shown, steps, scale)]:
         for name in finer:
             steps[name] += 1
+    return {name: _written(x, scale, steps[name]) + scale.unit for name, x in shown.items()}
 
 
-def _misleads(name: str, shown: dict[str, float], texts: dict[str, str], scale: Scale) -> bool:
-    """Whether this text reads like another, different value of the sentence, or like nothing at all."""
-    least = scale.steps[-1] / 2
-    x, text = shown[name], texts[name]
-    if text == "0" and abs(x) > least:
+def _misleads(name: str, shown: dict[str, float], steps: dict[str, int], scale: Scale) -> bool:
+    """Whether this number, so rounded, reads like 0 or lies on the wrong side of another."""
+    least, step, x = scale.steps[-1] / 2, steps[name], shown[name]
+    if step + 1 == len(scale.steps):
+        return False
+    rounded = _rounded(x, scale.steps[step])
+    if not rounded and abs(x) > least:
         return True
-    return any(texts[other] == text and abs(x - y) > least for other, y in shown.items())
+    for other, y in shown.items():
+        if abs(x - y) > least and step <= steps[other]:
+            difference = rounded - _rounded(y, scale.steps[steps[other]])
+            if abs(difference) < least or (difference > 0) != (x > y):
+                return True
+    return False
 
 
 def _first_step(x: float, scale: Scale) -> int:
@@ -152,13 +162,18 @@ def _first_step(x: float, scale: Scale) -> int:
     return 0
 
 
+def _rounded(x: float, step: float) -> float:
+    """To the nearest step, halves away from 0."""
+    return math.copysign(math.floor(abs(x) / step + 0.5 + 1e-9) * step, x)
+
+
 def _written(x: float, scale: Scale, index: int) -> str:
     step = scale.steps[index]
-    count = math.floor(abs(x) / step + 0.5 + 1e-9)
-    sign = "-" if x < 0 and count else ""
+    rounded = abs(_rounded(x, step))
+    sign = "-" if x < 0 and rounded else ""
     if scale.halving and index + 1 < len(scale.steps):
-        return sign + mixed(count, round(1 / step))
-    return sign + decimal(count * step, max(0, -math.floor(math.log10(step) + 1e-9)))
+        return sign + mixed(round(rounded / step), round(1 / step))
+    return sign + decimal(rounded, max(0, -math.floor(math.log10(step) + 1e-9)))
 
 
 def mixed(count: int, parts: int) -> str:

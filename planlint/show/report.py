@@ -26,7 +26,7 @@ class Worded(NamedTuple):
     title: str
     place: Place
     quoted: tuple[Quoted, ...]
-    message: str
+    says: str
     why: str
     fix: str
     caution: str

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
+from functools import partial
 from typing import TextIO
 
 from planlint.show.layout import Line, laid_out
 from planlint.show.report import Report, Unusable
-from planlint.show.strokes import strokes_for
+from planlint.show.strokes import Strokes, strokes_for
+
+Page = Callable[[int, Strokes], list[Line]]  # lines for a width and the strokes to draw them with
 
 USUAL_WIDTH = 80
 STYLES = {
@@ -29,11 +32,16 @@ def print_reports(
     reports: Iterable[Report | Unusable], stream: TextIO, environment: Mapping[str, str] | None = None
 ) -> None:
     """Write the reports of all plans to the stream; `environment` is the process's unless given."""
-    environment = os.environ if environment is None else environment
-    width, strokes = page_width(stream, environment), strokes_for(stream.encoding)
     for number, report in enumerate(reports):
-        lines = laid_out(report, width, strokes)
-        write(lines if number == 0 else [[], [], *lines], stream, environment)
+        if number:
+            stream.write("\n\n")
+        print_page(partial(laid_out, report), stream, environment)
+
+
+def print_page(page: Page, stream: TextIO, environment: Mapping[str, str] | None = None) -> None:
+    """Write a page (a lesson, the list of rules), laid out for the stream's width and characters."""
+    environment = os.environ if environment is None else environment
+    write(page(page_width(stream, environment), strokes_for(stream.encoding)), stream, environment)
 
 
 def write(lines: Iterable[Line], stream: TextIO, environment: Mapping[str, str]) -> None:

@@ -7,18 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from planlint.judge.finding import Finding, NotChecked, Value, Verdict
+from planlint.judge.finding import Finding, Mend, NotChecked, Value, Verdict
 from planlint.judge.rule import Rule
 from planlint.judge.template import wording
-from planlint.show.quantities import listed, word, word_all
+from planlint.show.quantities import LINES, listed, numbered, word, word_all
 from planlint.show.report import Quoted, Report, Unmade, Worded
-from planlint.show.rewriting import edited
 from planlint.source import Source, Span
 
 MANY = 5  # more findings of one rule than this are cut down to …
 SHOWN = 3
 NAMES = 6
-LINES = 12
 QUOTED = 3  # lines of one entry
 QUOTES = 5  # places of one finding
 ELSEWHERE = 2  # of them, what is neither flagged nor changed
@@ -98,7 +96,7 @@ def _others(finding: Finding) -> str:
 def _consequences(count: int) -> str:
     if not count:
         return ""
-    return f"{count} more {'finding' if count == 1 else 'findings'} may change when this is mended."
+    return f"{numbered(count, 'more finding')} may change when this is mended."
 
 
 def _accepted(finding: Finding, rule: Rule, source: Source) -> str:
@@ -109,28 +107,34 @@ def _accepted(finding: Finding, rule: Rule, source: Source) -> str:
 
 
 def _quotes(finding: Finding, source: Source, units: str) -> list[Quoted]:
-    """The words to change with what they become, else the words that are flagged."""
-    first = source.place(finding.span).line
-    edits = [
-        (edit.span, f"make it {edited(edit, source, units)}")
-        for edit in (finding.mend.edits if finding.mend else ())
-    ]
-    places = (
-        edits
-        if any(source.place(span).line == first for span, _ in edits)
-        else [(finding.span, "here"), *edits]
-    )
-    told = {source.place(span).line for span, _ in places}
-    related = [
-        (span, label.replace("_", " "))
-        for label, span in finding.related
-        if not finding.mend and source.place(span).line not in told
-    ]
-    quotes = [
-        quote for span, label in (*places, *related[:ELSEWHERE]) for quote in _quote(span, label, source)
-    ]
-    quotes.sort(key=lambda quote: (quote.line != first, quote.line, quote.first))
-    return quotes[: max(QUOTES, QUOTED)]
+    """The words to change with what they become, else the words that are flagged; the own line first."""
+
+    def line(span: Span) -> int:
+        return source.place(span).line
+
+    own = line(finding.span)
+    places = _changes(finding.mend, source, units) if finding.mend else []
+    if own not in {line(span) for span, _ in places}:
+        places = [(finding.span, "here"), *places]
+    if finding.mend is None:
+        told = {line(span) for span, _ in places}
+        related = [(span, name.replace("_", " ")) for name, span in finding.related if line(span) not in told]
+        places += related[:ELSEWHERE]
+    quotes = [quote for span, label in places for quote in _quote(span, label, source)]
+    quotes.sort(key=lambda quote: (quote.line != own, quote.line, quote.first))
+    return quotes[:QUOTES]
+
+
+def _changes(mend: Mend, source: Source, units: str) -> list[tuple[Span, str]]:
+    """The words each edit replaces, and what it does to them."""
+    from planlint.show.rewriting import edited  # seldom needed: not worth its milliseconds at every start
+
+    changes = []
+    for edit in mend.edits:
+        text = edited(edit, source, units)
+        does = "add" if edit.span.start == edit.span.end else "make it" if text else "take out"
+        changes.append((edit.span, f"{does} {text.strip()}".strip()))
+    return changes
 
 
 def _quote(span: Span, label: str, source: Source) -> list[Quoted]:
@@ -142,6 +146,8 @@ def _quote(span: Span, label: str, source: Source) -> list[Quoted]:
         text = source.line_text(line)
         start = place.column if line == place.line else len(text) - len(text.lstrip()) + 1
         end = place.end_column if line == place.end_line else len(text) + 1
+        if span.start == span.end:  # something is to be added here
+            text, end = text.ljust(start), start + 1
         quotes.append(Quoted(line, text, start, end, label if line == last else ""))
     return quotes
 
@@ -207,10 +213,11 @@ def tally(verdict: Verdict) -> str:
     if accepted:
         parts.append(f"{accepted} accepted")
     if unmade_count:
-        parts.append(f"{unmade_count} {'check' if unmade_count == 1 else 'checks'} not made in full")
+        parts.append(f"{numbered(unmade_count, 'check')} not made in full")
     return "; ".join(parts) + "."
 
 
 def _counted(counts: dict[str, int]) -> str:
-    plurals = {"stop": "stop", "check": "checks", "hint": "hints"}
-    return ", ".join(f"{n} {severity if n == 1 else plurals[severity]}" for severity, n in counts.items())
+    return ", ".join(
+        f"{n} stop" if severity == "stop" else numbered(n, severity) for severity, n in counts.items() if n
+    )

@@ -31,7 +31,8 @@ def _unbreakable(text: str) -> list[str]:
     words: list[str] = []
     last = ""
     for word in text.split():
-        if words and _NUMBER.match(last) and _GOES_WITH_NUMBER.match(word):
+        fraction_or_unit = _NUMBER.match(last) and _GOES_WITH_NUMBER.match(word)
+        if words and (fraction_or_unit or (last == "x" and _NUMBER.match(word))):
             words[-1] += " " + word
         else:
             words.append(word)

@@ -67,10 +67,14 @@ def assert_closed(solid: Solid) -> None:
         assert abs(dot(normal, normal) - 1.0) < 1e-9
         assert all(dot(normal, p) <= offset + 1e-5 for p in solid.vertices)
         assert all(abs(dot(normal, p) - offset) < 1e-5 for p in outline)
-        assert _turns_left(outline, normal)
+        assert turns_left(outline, normal)
+    # Euler: corners, edges and faces of a closed solid; a corner made twice, or an edge left open, breaks it.
+    ends = sum(len(outline) for _, outline in solid.faces)
+    assert len(solid.vertices) - ends / 2 + len(solid.faces) == 2
 
 
-def _turns_left(outline: tuple[Vec, ...], normal: Vec) -> bool:
+def turns_left(outline: tuple[Vec, ...], normal: Vec) -> bool:
+    """Whether the outline runs counter-clockwise as seen against the normal."""
     total = 0.0
     for a, b in zip(outline, outline[1:] + outline[:1], strict=True):
         total += normal[0] * (a[1] * b[2] - a[2] * b[1])

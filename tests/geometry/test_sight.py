@@ -5,7 +5,7 @@ from hypothesis import given
 
 from planlint.geometry.path import cross_line
 from planlint.geometry.sight import is_hidden, is_hidden_from_eye, is_hidden_towards
-from planlint.geometry.solid import Axes, Solid, block, moved
+from planlint.geometry.solid import Axes, Solid, block, moved, oriented
 from planlint.geometry.vector import Vec, add, length, scale, sub, turn
 
 from .boards import boards, directions, frames, points, solids, some, turned
@@ -50,9 +50,11 @@ def test_a_line_of_sight_that_grazes_an_edge_would_be_blocked(edge: float, hidde
 
 def test_what_stands_behind_the_eye_would_hide_the_point() -> None:
     wall = block((-5000.0, -2000.0, 0.0), (5000.0, -1900.0, 3000.0))
-    assert not is_hidden((500.0, 0.0, 340.0), (500.0, -1500.0, 1600.0), [RAIL, wall])
-    assert is_hidden((500.0, 0.0, 340.0), (500.0, -2500.0, 1600.0), [RAIL, wall])
-    assert is_hidden((500.0, 0.0, 340.0), FRONT, [RAIL, wall])
+    leaning_wall = oriented(wall.centroid, LEAN, (10000.0, 100.0, 3000.0))
+    for behind in (wall, leaning_wall):
+        assert not is_hidden((500.0, 0.0, 340.0), (500.0, -1000.0, 1600.0), [RAIL, behind])
+        assert is_hidden((500.0, 0.0, 340.0), (500.0, -2800.0, 1600.0), [RAIL, behind])
+        assert is_hidden((500.0, 0.0, 340.0), FRONT, [RAIL, behind])
 
 
 def test_what_stands_behind_the_point_would_hide_it() -> None:

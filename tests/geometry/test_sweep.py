@@ -25,7 +25,7 @@ def test_nothing_and_one_board_have_no_pairs() -> None:
 
 
 def test_boards_that_touch_would_be_missed_for_the_noise_of_floats() -> None:
-    assert near_pairs([bounds_of(0.1 + 0.2), bounds_of(10.3)], 0.0) == [(0, 1)]
+    assert near_pairs([bounds_of(0.0), bounds_of(10.0 + 1e-9)], 0.0) == [(0, 1)]
 
 
 def test_pairs_come_in_the_order_of_the_boards_not_of_the_sweep() -> None:

@@ -1,6 +1,6 @@
 """Texts stored beside the tests, so that a change of what the reader sees shows in review.
 
-`BLESS=1 python -m pytest tests/show` writes them anew; a missing one fails, and so does one that no test asks for.
+`BLESS=1 python -m pytest tests/show` writes them anew. A missing one fails, and so does one no test asks for.
 """
 
 from __future__ import annotations

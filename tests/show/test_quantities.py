@@ -1,4 +1,4 @@
-"""Numbers for a reader. Guards against: wrong factors, numbers that contradict their comparison, lost units."""
+"""Numbers for a reader. Guards against wrong factors, lost units, misleading rounding."""
 
 from __future__ import annotations
 
@@ -90,6 +90,12 @@ def test_rounding_is_finer_only_for_the_two_that_clash() -> None:
     assert words == {"a": "49/64 in", "b": "3/4 in", "c": "3 1/2 in"}
 
 
+def test_an_exact_64th_never_reads_shorter_than_a_rounded_number_below_it() -> None:
+    # 0.0463 alone reads 1/16, which is more than 3/64 = 0.0469
+    words = word_all({"less": inches(0.0463), "more": inches(3 / 64)}, "in")
+    assert words == {"less": "1/32 in", "more": "3/64 in"}
+
+
 def test_equal_values_keep_the_plain_text() -> None:
     assert word_all({"a": inches(0.5), "b": inches(0.5)}, "in") == {"a": "1/2 in", "b": "1/2 in"}
 
@@ -113,13 +119,16 @@ def test_what_is_shown_is_never_far_from_what_is_so(x: float, units: str) -> Non
     assert abs(float(read_back(word(Value(x, "length"), units))) - x / factor) <= most + 1e-6
 
 
-@given(st.lists(lengths, min_size=2, max_size=6), st.sampled_from(["in", "mm"]))
+# near each other, where rounding has something to get wrong
+close = st.integers(-100, 100).map(lambda n: n * 0.05)
+
+
+@given(st.lists(close, min_size=2, max_size=6), st.sampled_from(["in", "mm"]))
 def test_texts_keep_the_order_of_the_values(numbers: list[float], units: str) -> None:
     words = word_all({str(i): Value(x, "length") for i, x in enumerate(numbers)}, units)
     shown = [read_back(words[str(i)]) for i in range(len(numbers))]
-    for x, a in zip(numbers, shown, strict=True):
-        for y, b in zip(numbers, shown, strict=True):
-            assert not (x < y and a > b)
+    in_order = [text for _, text in sorted(zip(numbers, shown, strict=True))]
+    assert in_order == sorted(in_order)
 
 
 @given(lengths, st.floats(0.0201, 2), st.sampled_from(["in", "mm"]))
@@ -131,7 +140,7 @@ def test_two_that_differ_never_read_the_same(x: float, apart: float, units: str)
 
 def test_the_factors_are_those_of_the_units_table() -> None:
     units = simple_units()
-    assert (INCH, POUND, POUND_FORCE) == (units["in"].factor, units["lb"].factor, units["lbf"].factor)
+    assert (units["in"].factor, units["lb"].factor, units["lbf"].factor) == (INCH, POUND, POUND_FORCE)
 
 
 def test_every_measured_kind_has_a_base_unit_and_a_scale_with_a_unit() -> None:

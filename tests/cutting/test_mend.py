@@ -1,0 +1,53 @@
+"""How many boards, and which to add: what a builder would buy."""
+
+from __future__ import annotations
+
+from hypothesis import given, settings
+
+from planlint.cutting import FITS, Board, Piece, fewest, to_add, yields
+from tests.cutting.sawn import KERF, check, inches, wanted
+from tests.cutting.test_layouts import boards, pieces
+
+
+def test_five_boards_for_a_bench_is_counted_not_guessed() -> None:
+    # 4 slats of 48: one a board (2 x 48 + 1/8 > 96); 2 rails of 41 and 2 of 8 1/2 in what is left.
+    cut_list = [wanted("slat", 4, 48), wanted("rail", 2, 41), wanted("end", 2, 8.5)]
+    found = fewest(inches("2x4", 0, 96), cut_list, KERF)
+    assert (found.number, found.least, found.proved) == (4, 4, True)
+    check(found.layout, [inches("2x4", 4, 96)], cut_list, KERF)
+
+
+def test_no_number_of_short_boards_gives_a_long_piece() -> None:
+    assert fewest(inches("2x4", 0, 96), [wanted("rail", 1, 97)], KERF).number is None
+    assert to_add([inches("2x4", 1, 96)], [wanted("rail", 1, 97)], KERF) == ()
+
+
+def test_the_size_that_takes_the_least_wood_is_added() -> None:
+    # One 40 in rail is missing: a 48 does it, no need of another 96.
+    stock = [inches("long", 1, 96), inches("short", 1, 48)]
+    cut_list = [wanted("rail", 4, 40)]
+    assert [(more.key, more.number) for more in to_add(stock, cut_list, KERF)] == [("short", 1)]
+
+
+def test_each_section_that_is_short_gets_its_own_boards() -> None:
+    stock = [inches("2x4", 1, 96), inches("4x4", 1, 48, 3.5, 3.5), inches("1x6", 1, 96, 5.5, 0.75)]
+    cut_list = [wanted("slat", 3, 48), wanted("leg", 4, 16.5, 3.5, 3.5), wanted("top", 2, 40, 5.5, 0.75)]
+    assert {more.key: more.number for more in to_add(stock, cut_list, KERF)} == {"2x4": 2, "4x4": 1}
+
+
+def test_nothing_is_added_to_what_fits() -> None:
+    assert to_add([inches("2x4", 1, 96)], [wanted("leg", 4, 16.5)], KERF) == ()
+
+
+@settings(max_examples=60, deadline=None)
+@given(boards(), pieces())
+def test_bought_as_told_it_fits_and_one_board_less_of_one_size_does_not(
+    stock: list[Board], cut_list: list[Piece]
+) -> None:
+    more = to_add(stock, cut_list, 3, budget=200)
+    if more:
+        whole = [*stock, *(board._replace(key=f"more {board.key}") for board in more)]
+        assert yields(whole, cut_list, 3, budget=200).verdict == FITS
+    if len(more) == 1:
+        less = [*stock, more[0]._replace(number=more[0].number - 1)]
+        assert yields(less, cut_list, 3, budget=200).verdict != FITS
