@@ -11,13 +11,13 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from planlint.judge.accepting import ACCEPTED, Acceptance, accepted_by, entry_row
-from planlint.judge.closures import Run, Unknown, compiled
+from planlint.judge.closures import Run, Unknown, columns_of, compiled
 from planlint.judge.consequences import silence
 from planlint.judge.finding import NotChecked, Verdict
 from planlint.judge.grouping import findings_of
-from planlint.judge.rule import Rule
+from planlint.judge.rule import Code, Rule
 from planlint.judge.rulebook import Rulebook
-from planlint.observe.facts import Facts, Row
+from planlint.observe.facts import Facts, Missing, Row
 
 
 class Fault:
@@ -34,26 +34,58 @@ class Fault:
         self.root: Fault | None = None
 
 
-class ReadyRule:
-    """A rule made to run. Compiled when its table first has a row."""
+class Parts:
+    """A rule's expressions made to run: `where`, the `let`s, the severities."""
 
-    __slots__ = ("_limits", "_parts", "rule")
+    __slots__ = ("lets", "severities", "where")
+
+    def __init__(self, rule: Rule, limits: dict[str, float], *, all_known: bool) -> None:
+        def run(code: Code) -> Run:
+            return compiled(code, limits, all_known=all_known)
+
+        self.where = run(rule.where) if rule.where else None
+        self.lets = [(name, run(code)) for name, code, _ in rule.lets]
+        self.severities = [(severity, run(code)) for severity, code in rule.severities]
+
+
+class ReadyRule:
+    """A rule compiled when it first has a row: quickly for rows it knows all of, carefully for the others."""
+
+    __slots__ = ("_careful", "_limits", "_quick", "reads", "rule")
 
     def __init__(self, rule: Rule, limits: dict[str, float]) -> None:
         self.rule = rule
         self._limits = limits
-        self._parts: tuple[Run | None, list[tuple[str, Run]], list[tuple[str, Run]]] | None = None
+        self._quick: Parts | None = None
+        self._careful: Parts | None = None
+        self.reads: set[str] = set()
 
-    def parts(self) -> tuple[Run | None, list[tuple[str, Run]], list[tuple[str, Run]]]:
-        """`where`, the `let`s, the severities."""
-        if self._parts is None:
-            rule, limits = self.rule, self._limits
-            self._parts = (
-                compiled(rule.where, limits) if rule.where else None,
-                [(name, compiled(code, limits)) for name, code, _ in rule.lets],
-                [(severity, compiled(code, limits)) for severity, code in rule.severities],
-            )
-        return self._parts
+    def quick(self) -> Parts:
+        """For rows on which all that the rule reads is known."""
+        if self._quick is None:
+            self._quick = Parts(self.rule, self._limits, all_known=True)
+            self.reads = columns_of((self.rule.where, self.rule.lets, self.rule.severities))
+        return self._quick
+
+    def careful(self) -> Parts:
+        """For any row."""
+        if self._careful is None:
+            self._careful = Parts(self.rule, self._limits, all_known=False)
+        return self._careful
+
+
+class Trial:
+    """A row on trial: a copy of its values, into which each rule puts its `let`s, and the columns not known."""
+
+    __slots__ = ("row", "unknown", "values")
+
+    def __init__(self, row: Row) -> None:
+        self.row = row
+        self.values = dict(row.values)
+        self.unknown = [name for name, value in row.values.items() if value.__class__ in _NOT_VALUES]
+
+
+_NOT_VALUES = (Missing, type(None))
 
 
 def judge(
@@ -84,34 +116,64 @@ def judge(
 def _tried(ready: list[ReadyRule], tables: dict[str, list[Row]]) -> tuple[list[Fault], list[NotChecked]]:
     faults: list[Fault] = []
     unknown: dict[tuple[str, str, str], NotChecked] = {}
+    trials: dict[str, list[Trial]] = {}
     for one in ready:
-        rows = tables.get(one.rule.about)
-        if rows:
-            _try(one, rows, faults, unknown)
+        table = one.rule.about
+        if table not in trials:
+            trials[table] = [Trial(row) for row in tables.get(table, ())]
+        if trials[table]:
+            _try(one, trials[table], faults, unknown)
     return faults, list(unknown.values())
 
 
 def _try(
-    one: ReadyRule, rows: list[Row], faults: list[Fault], unknown: dict[tuple[str, str, str], NotChecked]
+    one: ReadyRule, trials: list[Trial], faults: list[Fault], unknown: dict[tuple[str, str, str], NotChecked]
 ) -> None:
     """Try one rule on its rows. One reason is said once a rule, where it is first met."""
-    where, lets, severities = one.parts()
-    for row in rows:
-        values = row.values
+    quick, reads = one.quick(), one.reads
+    for trial in trials:
         try:
-            if where is not None and not where(values):
-                continue
-            if lets:
-                values = dict(values)
-                for name, run in lets:
-                    values[name] = value_or_missing(run, values)
-            for severity, holds in severities:
-                if holds(values):
-                    faults.append(Fault(one.rule, row, severity, {**values, "severity": severity}))
-                    break
+            if trial.unknown and not reads.isdisjoint(trial.unknown):
+                severity = _carefully(one.careful(), trial.values)
+            else:
+                severity = _quickly(one, quick, trial.values)
         except Unknown as met:
             reason, add = met.missing
-            unknown.setdefault((one.rule.id, reason, add), NotChecked(one.rule.id, row.span, reason, add))
+            unchecked = NotChecked(one.rule.id, trial.row.span, reason, add)
+            unknown.setdefault((one.rule.id, reason, add), unchecked)
+            continue
+        if severity is not None:
+            faults.append(_fault(one.rule, trial, severity))
+
+
+def _quickly(one: ReadyRule, parts: Parts, values: dict[str, Any]) -> str | None:
+    """The severity of a row on which all columns are known; a sum without an answer needs care after all."""
+    try:
+        if parts.where is not None and not parts.where(values):
+            return None
+        for name, run in parts.lets:
+            values[name] = run(values)
+        for severity, holds in parts.severities:
+            if holds(values):
+                return severity
+    except Unknown:
+        return _carefully(one.careful(), values)
+    return None
+
+
+def _carefully(parts: Parts, values: dict[str, Any]) -> str | None:
+    """The severity of any row; `Unknown` is raised where something is needed that is not known."""
+    if parts.where is not None and not parts.where(values):
+        return None
+    for name, run in parts.lets:
+        values[name] = value_or_missing(run, values)
+    return next((severity for severity, holds in parts.severities if holds(values)), None)
+
+
+def _fault(rule: Rule, trial: Trial, severity: str) -> Fault:
+    """The fault, with the row's own values and this rule's `let`s (the trial holds those of other rules too)."""
+    lets = {name: trial.values[name] for name, _, _ in rule.lets}
+    return Fault(rule, trial.row, severity, {**trial.row.values, **lets, "severity": severity})
 
 
 def value_or_missing(run: Callable[[Any], Any], values: dict[str, Any]) -> Any:

@@ -28,7 +28,7 @@ def _join(children: Children) -> Join:
 
 
 def _another(children: Children) -> Children:
-    children[0].append(children[1])
+    children[0].append(children[-1])  # a comma may stand between
     return children[0]  # type: ignore[no-any-return]
 
 

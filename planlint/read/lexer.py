@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 from lark.lexer import Lexer
@@ -54,9 +55,9 @@ class WordLexer(Lexer):
             rf"|(?P<SIGNS>{signs})|(?P<TEXT>{regexp['TEXT']})|(?P<GAUGE>{regexp['GAUGE']})"
             rf"|(?P<MINUS>{regexp['MINUS']})|(?P<SIGN>{regexp['SIGN']})|(?P<STRAY>[^ ]))"
         ).match
-        self.number = re.compile(regexp["QUANTITY"]).match
         self.count = re.compile(regexp["INT"]).match
         self.metric = re.compile(regexp["METRIC"]).match
+        self.number = cache(lambda: re.compile(regexp["QUANTITY"]).match)  # rarely needed, and 1 ms
 
     def lex(self, lexer_state: Any, parser_state: Any) -> Iterator[Any]:
         """The words of a line, each looked at when the parser has taken the one before."""
@@ -107,7 +108,7 @@ class WordLexer(Lexer):
         if "OF" in accepted and text[end - 1 : end].isalnum() and "x" in text[start:end]:
             return "NOMINAL", end  # `5 2x4` lacks an `of`
         if "QUANTITY" in accepted:
-            found = self.number(text, start)
+            found = self.number()(text, start)
             if found:
                 return "QUANTITY", found.end()
         elif "INT" in accepted:

@@ -88,7 +88,7 @@ def test_equal_entries_written_twice_count_as_one(
 
 @settings(max_examples=60, deadline=None)
 @given(boards(), pieces(), KERFS)
-def test_a_hair_off_every_piece_makes_them_fit_and_less_does_not(
+def test_the_hair_it_names_makes_them_fit_when_cut_off_every_piece(
     stock: list[Board], cut_list: list[Piece], kerf: float
 ) -> None:
     outcome = yields(stock, cut_list, kerf, budget=300, allowance=20)

@@ -134,6 +134,30 @@ def test_a_gap_makes_every_rule_about_its_table_not_checked() -> None:
     assert len(verdict.findings) == 1
 
 
+def test_a_row_with_and_a_row_without_an_unknown_value_are_judged_alike() -> None:
+    rows = screw(3), screw(4, weight=HERE), screw(5, load=HERE), screw(6, embedment=3 * INCH, weight=HERE)
+    asking = "{stop: known(load) and embedment < needed}"
+    assert [one.span.start for one in found(*rows, severity=asking).findings] == [3, 4]
+
+
+def test_a_sum_without_an_answer_is_not_checked() -> None:
+    stop = "{stop: embedment / share < needed}"
+    (unchecked,) = found(screw(3, share=0.0), severity=stop).not_checked
+    assert unchecked.reason == "it would be divided by nothing"
+    asking = "{stop: known(most) and embedment < most}"
+    assert found(screw(3, share=0.0), let="{most: 1 in / share}", severity=asking, says="Ok.").not_checked == ()
+
+
+def test_one_rules_let_is_not_another_rules_value() -> None:
+    first = rule("first", let="{better: held}", severity='{check: "true"}', says='"{better}"')
+    mend = """
+  let: {better: "1 in / share"}
+  change: {length: better}"""
+    second = rule("second", mend=mend, severity='{check: "true"}', let=None, says='"{better}"')
+    findings = judge(facts(screw(share=0.0)), sound(first, second)).findings
+    assert [one.values["better"] for one in findings] == [Value(2.5 * INCH, "length"), NOT_KNOWN]
+
+
 def test_no_rows_no_findings() -> None:
     assert judge(Facts(), sound(rule("too-short"))).findings == ()
 
@@ -148,9 +172,8 @@ def worded(*rows: Row, **keys: str | None) -> Any:
 
 def test_a_text_is_words_and_values_in_turn() -> None:
     texts = worded(screw(), says="Only {embedment} of {2 * held} in {name}.")
-    assert texts.says == (
-        "Only ", Value(0.5 * INCH, "length"), " of ", Value(5 * INCH, "length"), " in ", Value("screw", "word"), ".",
-    )  # fmt: skip
+    measured, doubled, name = Value(0.5 * INCH, "length"), Value(5 * INCH, "length"), Value("screw", "word")
+    assert texts.says == ("Only ", measured, " of ", doubled, " in ", name, ".")
 
 
 def test_the_first_text_that_fits_is_said() -> None:

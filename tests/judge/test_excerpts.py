@@ -45,7 +45,7 @@ def test_the_example_is_sound() -> None:
     assert said(EXAMPLE) == []
 
 
-@pytest.mark.parametrize(("what", "text"), mutants(EXAMPLE))
+@pytest.mark.parametrize(("what", "text"), list(mutants(EXAMPLE)))
 def test_a_slip_in_the_rule_is_noticed(what: str, text: str) -> None:
     assert text != EXAMPLE
     assert said(text) != [], what
@@ -58,8 +58,8 @@ def test_there_are_mutants_of_every_sort() -> None:
         "1 became 0",
         "1 became 2",
         "< became <=",
-        "stop: embedment < needed - 1/16 in became true".join(["  ", ""]),
-        "stop: embedment < needed - 1/16 in became false".join(["  ", ""]),
+        "stop: embedment < needed - 1/16 in became true",
+        "stop: embedment < needed - 1/16 in became false",
     ]
 
 

@@ -30,7 +30,7 @@ Auditor = Callable[[str, Rulebook], Heard]
 
 def whole_audit(plan: str, book: Rulebook) -> Heard:
     """The excerpt through all five steps."""
-    from planlint.audit import audit_source
+    from planlint.auditing import audit_source
 
     audit = audit_source(Source(plan), book)
     return Heard(audit.source, audit.verdict, audit.plan.heading.units)

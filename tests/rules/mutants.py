@@ -26,12 +26,12 @@ def mutants(text: str) -> Iterator[tuple[str, str]]:
             yield f"{found.group()} became {other}", _put(text, found, other)
     for found in _SEVERITY.finditer(text):
         for always in ("true", "false"):
-            yield f"{found.group()} became {always}", _put(text, found, found.group(1) + always)
+            yield f"{found.group().strip()} became {always}", _put(text, found, found.group(1) + always)
 
 
 def _spans(text: str) -> Iterator[tuple[int, int]]:
     """Where the rule's own expressions stand: the blocks `let` and `severity`."""
-    for found in re.finditer(r"^(?:let|severity):\n(?:  .*\n)+", text, re.MULTILINE):
+    for found in re.finditer(r"^(?:let|severity): *\n(?:  .*\n)+", text, re.MULTILINE):
         yield found.span()
 
 

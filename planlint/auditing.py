@@ -8,11 +8,14 @@ from typing import NamedTuple
 import planlint.trade.for_rules  # noqa: F401 (registers what rules may call, before the rulebook is read)
 from planlint.build.build import build
 from planlint.build.piece import Piece
+from planlint.judge.accepting import Acceptance
 from planlint.judge.engine import judge
 from planlint.judge.finding import Verdict
 from planlint.judge.rulebook import Rulebook, load_rulebook
+from planlint.observe.circumstances import is_metric
+from planlint.observe.facts import Facts
 from planlint.observe.observe import TABLES, observe
-from planlint.read.plan import Plan
+from planlint.read.plan import Accept, Plan
 from planlint.read.reader import read
 from planlint.source import Source
 
@@ -23,19 +26,38 @@ class Audit(NamedTuple):
     source: Source
     plan: Plan
     piece: Piece
+    facts: Facts
     verdict: Verdict
-    rulebook: Rulebook
 
 
 def audit_source(source: Source, rulebook: Rulebook | None = None) -> Audit:
     """Audit a plan that has been read from a file or from anywhere else. Never raises on a user's mistake."""
-    book = load_rulebook(TABLES) if rulebook is None else rulebook
+    book = rulebook or rules()
     plan, unread = read(source)
     piece = build(plan)
     facts = observe(piece, unread)
-    return Audit(source, plan, piece, judge(facts, book, plan.accepts), book)
+    accepts = [_acceptance(accept, piece) for accept in plan.accepts]
+    verdict = judge(facts, book, accepts, metric=is_metric(plan))
+    return Audit(source, plan, piece, facts, verdict)
 
 
 def audit_text(text: str, path: str = "<text>") -> Audit:
     """Audit the text of a plan."""
     return audit_source(Source(text, path))
+
+
+def rules() -> Rulebook:
+    """The rulebook, read and checked once a process."""
+    if not _books:
+        _books.append(load_rulebook(TABLES))
+    return _books[0]
+
+
+_books: list[Rulebook] = []
+
+
+def _acceptance(accept: Accept, piece: Piece) -> Acceptance:
+    """An `accept` entry with every piece its name stands for, so that it covers findings about any of them."""
+    on = "" if accept.on is None else str(accept.on)
+    named = {part.name for part in piece.parts if on and on in (part.name, part.copy_of, part.assembly)}
+    return Acceptance(accept.rule.text, on, frozenset({on, *named} - {""}), accept.reason, accept.span)

@@ -1,0 +1,5 @@
+"""`python -m planlint` is the command."""
+
+from planlint.command import main
+
+raise SystemExit(main())

@@ -1,0 +1,201 @@
+"""Every fastener: what it is, what it passes, how much of it holds, and how near its tip comes to open air."""
+
+from __future__ import annotations
+
+from itertools import groupby
+from typing import NamedTuple
+
+from planlint.build.joinery.sides import side_of
+from planlint.build.piece import Driven, Part, Piece
+from planlint.geometry.sight import is_hidden_towards
+from planlint.geometry.vector import Vec, dot
+from planlint.build.sides import toward
+from planlint.observe import fastener_edges, fastener_near, fastener_side, fastener_unplaced
+from planlint.observe.facts import Facts, Gap, Missing, Row
+from planlint.observe.fastener_depth import Cover, Depth, cover_of, depth_of, room_of
+from planlint.observe.fastener_kind import Own, own_of
+from planlint.observe.fastener_tables import EDGE, FASTENER, NEAR, WRONG_SIDE
+from planlint.observe.joins import pair_of
+from planlint.observe.load_path import key_of, loaded_pairs
+from planlint.observe.picture import ScrewPicture
+from planlint.observe.wood import Wood
+from planlint.trade.pieces import seen
+
+TABLES = (FASTENER, EDGE, NEAR, WRONG_SIDE)
+
+NO_LOAD = Missing("the plan states no load", "add a load section: what it has to carry, such as seat: 2 people")
+_FLAT = 0.5  # cos of 60 deg: an axis nearer than this to a sheet's plane goes into its edge
+
+
+class Group(NamedTuple):
+    """The fasteners of one fastening between two pieces, into one of them, with the first one's way."""
+
+    fasteners: list[Driven]
+    own: Own
+    depth: Depth | None
+
+
+def observe(piece: Piece, facts: Facts) -> None:
+    """Add the rows of all tables of this subject."""
+    wood = Wood(piece)
+    groups = _groups(piece, wood)
+    meeting = [group for group in groups if group.depth is not None]
+    facts.add(FASTENER, _rows(piece, meeting, wood))
+    facts.add(FASTENER, fastener_unplaced.rows(piece, NO_LOAD))
+    facts.add(EDGE, fastener_edges.rows(meeting, wood))
+    facts.add(NEAR, fastener_near.rows(meeting))
+    facts.add(WRONG_SIDE, fastener_side.rows(piece, groups))
+    _gaps(piece, facts, groups)
+
+
+def _groups(piece: Piece, wood: Wood) -> list[Group]:
+    owns: dict[int, Own | None] = {}
+    found: list[Group] = []
+    for (_, ident, _), some in groupby(
+        piece.driven, key=lambda one: (id(one.meeting), id(one.fastening), one.into.order)
+    ):
+        fasteners = list(some)
+        first = fasteners[0]
+        if ident not in owns:
+            owns[ident] = own_of(first.join, first.fastening, piece.plan)
+        own = owns[ident]
+        if own is not None:
+            found.append(Group(fasteners, own, depth_of(first, wood)))
+    return found
+
+
+def _rows(piece: Piece, groups: list[Group], wood: Wood) -> list[Row]:
+    loaded = loaded_pairs(piece)
+    sides = _seen(piece)
+    found: list[Row] = []
+    for group in groups:
+        alike: dict[object, Row] = {}
+        for driven in group.fasteners:
+            # Most of a group differ only in their places: what does not depend on them is worked out once.
+            key = (driven.passages, driven.spot if driven.known_spot else None)
+            if key not in alike:
+                alike[key] = _row(driven, group, piece, wood, loaded, sides)
+            found.append(alike[key])
+    return found
+
+
+def _row(
+    driven: Driven,
+    group: Group,
+    piece: Piece,
+    wood: Wood,
+    loaded: dict[tuple[int, int], str],
+    sides: tuple[str, ...],
+) -> Row:
+    depth = group.depth if driven is group.fasteners[0] else depth_of(driven, wood)
+    depth = depth or group.depth
+    assert depth is not None
+    values: dict[str, object] = dict(group.own.values)
+    values.update(_names(driven))
+    values.update(_depths(driven, depth))
+    values.update(_wood_of(driven))
+    values.update(_cover(cover_of(driven, depth, wood, driven.known_spot), values["length"], piece, sides))
+    values["load"] = loaded.get(key_of(driven.first, driven.second), "") if piece.plan.loads else NO_LOAD
+    values["carries_load"] = values["load"] != "" if piece.plan.loads else NO_LOAD
+    return Row(values, driven.fastening.span, group.own.spans, _picture(driven, depth))
+
+
+def _names(driven: Driven) -> dict[str, object]:
+    other = driven.first if driven.into is driven.second else driven.second
+    return {
+        "first": driven.first.name,
+        "second": driven.second.name,
+        "into": driven.into.name,
+        "outer": other.name,
+        "part": driven.into.name,
+        "parts": (driven.first.name, driven.second.name),
+        "pair": pair_of(driven.first, driven.second),
+        "placed": True,
+    }
+
+
+def _depths(driven: Driven, depth: Depth) -> dict[str, object]:
+    room = room_of(driven, depth)
+    tip = driven.tip
+    return {
+        "through": depth.through,
+        "held": depth.through - driven.seat,
+        "under_head": depth.under_head,
+        # The fastening's own values already say why there is no length.
+        **({} if tip is None else {"embedment": tip - depth.through}),
+        "receiving_depth": depth.depth,
+        "wood_ahead": depth.ahead,
+        "receiver_thickness": room.square,
+        "side_room": room.aside,
+        "slope": room.slope,
+    }
+
+
+def _wood_of(driven: Driven) -> dict[str, object]:
+    into, axis = driven.into, driven.axis
+    sheet = into.stock.sheet
+    return {
+        "sheet_edge": sheet and abs(dot(axis, into.through)) < _FLAT,
+        "stock_thickness": into.size.thickness,
+        "grain_angle": 90.0 if sheet else _angle(axis, into.grain),
+    }
+
+
+def _angle(axis: Vec, grain: Vec) -> float:
+    from math import acos, degrees
+
+    return degrees(acos(min(1.0, abs(dot(axis, grain)))))
+
+
+def _cover(cover: Cover | None, length: object, piece: Piece, sides: tuple[str, ...]) -> dict[str, object]:
+    if isinstance(length, Missing):
+        return {"embedment": length, "cover": length, "cover_side": length, "cover_seen": length, "cover_part": length}
+    if cover is None:
+        short = Missing("the tip does not reach the part it should hold in", "a longer fastener")
+        return {"cover": short, "cover_side": short, "cover_seen": short, "cover_part": short}
+    side = side_of(cover.normal)
+    return {
+        "cover": cover.wood,
+        "cover_part": cover.part.name,
+        "cover_side": side,
+        "cover_seen": side in sides and not _hidden(cover, side, piece.parts),
+    }
+
+
+def _hidden(cover: Cover, side: str, parts: list[Part]) -> bool:
+    return is_hidden_towards(cover.foot, toward(side), [part.solid for part in parts])
+
+
+def _seen(piece: Piece) -> tuple[str, ...]:
+    heading = piece.plan.heading
+    if heading.seen is not None:
+        return tuple(word.text for word in heading.seen)
+    return seen(None if heading.piece is None else heading.piece.text)
+
+
+def _picture(driven: Driven, depth: Depth) -> ScrewPicture | None:
+    if driven.length is None:
+        return None
+    passages = tuple([(one.part.name, one.enter, one.leave) for one in driven.passages])
+    return ScrewPicture(driven.seat, driven.length, passages, depth.receiver)
+
+
+def _gaps(piece: Piece, facts: Facts, groups: list[Group]) -> None:
+    """Where parts have no place, nobody can say where their fasteners go."""
+    told: set[object] = set()
+    for one in piece.unplaced_fasteners:
+        span = piece.plan.heading.title_span if one.reason == "not placed" else one.join.span
+        reason, add = fastener_unplaced.why(one.reason)
+        if (reason, span) not in told and own_of(one.join, one.fastening, piece.plan) is not None:
+            told.add((reason, span))
+            facts.gaps += [
+                Gap(table.name, reason, add, span or one.join.span) for table in (EDGE, NEAR, WRONG_SIDE)
+            ]
+    for group in groups:
+        if group.own.length is None and group.own.kind.what != "plate":
+            fastening = group.fasteners[0].fastening
+            if fastening.span not in told:
+                told.add(fastening.span)
+                no_length = group.own.values["length"]
+                assert isinstance(no_length, Missing)
+                facts.gaps.append(Gap(NEAR.name, no_length.reason, no_length.add, fastening.span))

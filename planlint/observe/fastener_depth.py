@@ -1,0 +1,118 @@
+"""How far one fastener goes along its axis, and how much wood is left round its tip. Pure numbers in mm.
+
+entry        seat            joint                tip          open air
+  |  counterbore |   held       |    embedment      |              |
+  |<------- through ----------->|<--------- wood ahead ----------->|
+"""
+
+from __future__ import annotations
+
+import math
+from typing import NamedTuple
+
+from planlint.build.piece import Driven, Part
+from planlint.geometry.vector import Vec, add, dot, scale
+from planlint.observe.wood import Wood
+
+_ALONG = 0.1  # cos of 84 deg: a face nearer to the axis's own direction than this is one it runs along
+_AHEAD = 0.7  # cos of 45 deg: a face that looks along the axis is ahead, any other aside
+
+
+class Depth(NamedTuple):
+    """A fastener's way up to the joint and beyond it.
+
+    `receiver` is the index of the passage that must hold it, `through` where that begins, `depth` how far it
+    goes on, `ahead` how far there is wood of any part. `under_head` is what is left of the part the head
+    sits in.
+    """
+
+    receiver: int
+    through: float
+    under_head: float
+    depth: float
+    ahead: float
+    last: Part
+
+
+class Cover(NamedTuple):
+    """The least wood between a tip and open air (0 or less: the tip is out), the face it is nearest to, and
+    the point of that face.
+    """
+
+    wood: float
+    part: Part
+    normal: Vec
+    foot: Vec
+
+
+class Room(NamedTuple):
+    """What is round the axis where it enters its receiver: `square` is the receiver's depth square to the
+    face it enters, `aside` the way to the face that a slanted axis nears (no limit where it nears none),
+    `slope` the degrees between the axis and square.
+    """
+
+    square: float
+    aside: float
+    slope: float
+
+
+def depth_of(driven: Driven, wood: Wood) -> Depth | None:
+    """How far a fastener goes; None when its axis never meets the part it should hold in."""
+    passages = driven.passages
+    receiver = next((i for i, one in enumerate(passages) if one.part is driven.into), None)
+    if receiver is None:
+        return None
+    through = passages[receiver].enter
+    last, end = wood.end(passages)
+    if last < receiver:  # a gap before the receiver: the wood ahead begins behind it
+        last, end = receiver, passages[receiver].leave
+    under_head = (passages[0].leave if receiver else through) - driven.seat
+    depth = wood.as_one(passages, receiver) - through
+    return Depth(receiver, through, under_head, depth, end - through, passages[last].part)
+
+
+def cover_of(driven: Driven, depth: Depth, wood: Wood, beside_too: bool) -> Cover | None:
+    """The cover of the tip; None without a length, or where the tip does not reach the receiver.
+
+    Faces that the axis runs along count only where `beside_too`: else the place along them is free.
+    """
+    tip = driven.tip
+    if tip is None or tip <= depth.through:
+        return None
+    end = depth.through + depth.ahead
+    point = add(driven.entry, scale(driven.axis, tip))
+    if tip >= end:
+        return Cover(end - tip, depth.last, driven.axis, add(driven.entry, scale(driven.axis, end)))
+    part = next(
+        (one.part for one in driven.passages[depth.receiver :] if one.enter <= tip < one.leave), depth.last
+    )
+    return _nearest(part, point, driven.axis, wood, beside_too)
+
+
+def room_of(driven: Driven, depth: Depth) -> Room:
+    """The receiver's sizes round the point where the axis enters it."""
+    point = add(driven.entry, scale(driven.axis, depth.through))
+    ahead = [
+        (dot(normal, driven.axis), offset - dot(normal, point)) for normal, offset in driven.into.solid.planes
+    ]
+    square = max(ahead)[1]
+    aside = min([room for steep, room in ahead if _ALONG < steep < _AHEAD], default=math.inf)
+    normal = driven.patch.normal
+    slope = math.degrees(math.acos(min(1.0, abs(dot(normal, driven.axis)))))
+    return Room(square, aside, slope)
+
+
+def _nearest(part: Part, point: Vec, axis: Vec, wood: Wood, beside_too: bool) -> Cover | None:
+    """The face with the least wood before it, nearest faces first; another part on a face adds its own."""
+    least = -1.0 if beside_too else _ALONG
+    faces = sorted(
+        [(offset - dot(normal, point), normal) for normal, offset in part.solid.planes if dot(normal, axis) > least]
+    )
+    found: Cover | None = None
+    for distance, normal in faces:
+        if found is not None and distance >= found.wood:
+            break
+        covered = wood.to_open_air(part, point, normal, distance)
+        if found is None or covered < found.wood:
+            found = Cover(covered, part, normal, add(point, scale(normal, distance)))
+    return found

@@ -1,0 +1,130 @@
+"""Which joints a stated load passes through by their fasteners alone: a simple way down to the floor.
+
+The model: a part that lies on others over its middle gives them its load by bearing. Any other gives it to the
+parts it is joined to that are fewer joints away from the floor; a housing, a tenon, a notch or a lap bears too,
+and what is left hangs on its fasteners. How much each takes is not asked here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from planlint.build.joinery.joints import CUTTING
+from planlint.build.naming import Naming
+from planlint.build.piece import Meeting, Part, Piece
+from planlint.geometry.meeting import Patch
+from planlint.geometry.vector import EXACT
+
+_LEVEL = 0.7  # cos of 45 deg: an area that looks more than this up carries what lies on it
+
+Key = tuple[int, int]
+
+
+class _Frame(NamedTuple):
+    """What carries what: by a part's order, the parts it lies on with the areas, and its joints."""
+
+    lies_on: dict[int, list[tuple[Part, Patch]]]
+    joined: dict[int, list[tuple[Part, Meeting]]]
+    steps: dict[int, int]
+
+
+def loaded_pairs(piece: Piece) -> dict[Key, str]:
+    """The pairs (orders, lesser first) whose fasteners carry a load, with the name of the load."""
+    found: dict[Key, str] = {}
+    if not piece.plan.loads:
+        return found
+    frame = _frame(piece)
+    naming = Naming(piece)
+    covers = {row.cover.name.text: row.slats for row in piece.covers}
+    for load in piece.plan.loads:
+        on = covers.get(str(load.on)) or naming.parts_named(load.on)
+        _down(on, str(load.on), frame, found)
+    return found
+
+
+def key_of(first: Part, second: Part) -> Key:
+    """The pair's key: both orders, the lesser first."""
+    a, b = first.order, second.order
+    return (a, b) if a < b else (b, a)
+
+
+def _frame(piece: Piece) -> _Frame:
+    lies_on: dict[int, list[tuple[Part, Patch]]] = {part.order: [] for part in piece.parts}
+    joined: dict[int, list[tuple[Part, Meeting]]] = {part.order: [] for part in piece.parts}
+    for first, second, patches in piece.contacts:
+        for patch in patches:
+            if patch.normal[2] < -_LEVEL:
+                lies_on[first.order].append((second, patch))
+            elif patch.normal[2] > _LEVEL:
+                lies_on[second.order].append((first, patch))
+    for meeting in piece.meetings:
+        joined[meeting.first.order].append((meeting.second, meeting))
+        joined[meeting.second.order].append((meeting.first, meeting))
+    return _Frame(lies_on, joined, _steps(piece.parts, lies_on, joined))
+
+
+def _steps(
+    parts: list[Part],
+    lies_on: dict[int, list[tuple[Part, Patch]]],
+    joined: dict[int, list[tuple[Part, Meeting]]],
+) -> dict[int, int]:
+    """How many joints each part is from one that stands on the floor; parts that nothing connects are left out."""
+    floor = min([part.solid.low[2] for part in parts], default=0.0)
+    steps = {part.order: 0 for part in parts if part.solid.low[2] <= floor + EXACT}
+    carries: dict[int, list[int]] = {part.order: [] for part in parts}
+    for upper, supports in lies_on.items():
+        for lower, _ in supports:
+            carries[lower.order].append(upper)
+    now = list(steps)
+    while now:
+        later: list[int] = []
+        for order in now:
+            for other in (*carries[order], *[part.order for part, _ in joined[order]]):
+                if other not in steps:
+                    steps[other] = steps[order] + 1
+                    later.append(other)
+        now = later
+    return steps
+
+
+def _down(parts: Iterable[Part], load: str, frame: _Frame, found: dict[Key, str]) -> None:
+    """Follow a load from the parts it is put on down to the floor."""
+    waiting = list(parts)
+    done = {part.order for part in waiting}
+    while waiting:
+        part = waiting.pop()
+        if frame.steps.get(part.order) == 0:
+            continue
+        for below in _below(part, load, frame, found):
+            if below.order not in done:
+                done.add(below.order)
+                waiting.append(below)
+
+
+def _below(part: Part, load: str, frame: _Frame, found: dict[Key, str]) -> list[Part]:
+    """The parts that take this one's load; joints that it hangs on are noted."""
+    supports = frame.lies_on[part.order]
+    below = [support for support, _ in supports]
+    if _over_its_middle(part, [patch for _, patch in supports]):
+        return below
+    own = frame.steps.get(part.order, 0)
+    for other, meeting in frame.joined[part.order]:
+        if other in below or frame.steps.get(other.order, own) >= own:
+            continue
+        below.append(other)
+        if not any(one.kind in CUTTING for one in meeting.join.fastenings):
+            found.setdefault(key_of(part, other), load)
+    return below
+
+
+def _over_its_middle(part: Part, patches: list[Patch]) -> bool:
+    """Whether the box round the areas it lies on, seen from above, holds the middle of the part."""
+    if not patches:
+        return False
+    x, y, _ = part.solid.centroid
+    corners = [corner for patch in patches for corner in patch.outline]
+    return (
+        min([c[0] for c in corners]) - EXACT <= x <= max([c[0] for c in corners]) + EXACT
+        and min([c[1] for c in corners]) - EXACT <= y <= max([c[1] for c in corners]) + EXACT
+    )

@@ -1,0 +1,65 @@
+"""Where a piece's wood goes on: what touches what, what is glued to what, and how far it is to open air."""
+
+from __future__ import annotations
+
+from planlint.build.piece import Part, Passage, Piece
+from planlint.geometry.path import cross_line
+from planlint.geometry.vector import EXACT, Vec, add, dot, scale
+from planlint.trade.joinery import reach
+
+_END_ON = 0.5  # cos of 60 deg: a face that looks more than this along the grain is an end
+
+
+class Wood:
+    """The parts beside each part, and which are glued face to face. `fit`: a gap that counts as none, mm."""
+
+    __slots__ = ("beside", "fit", "glued")
+
+    def __init__(self, piece: Piece) -> None:
+        self.fit = reach(piece.plan.heading.units not in ("in", "ft"))
+        self.beside: dict[int, list[Part]] = {}
+        for first, second, _ in piece.contacts:
+            self.beside.setdefault(first.order, []).append(second)
+            self.beside.setdefault(second.order, []).append(first)
+        self.glued = {
+            (meeting.first.order, meeting.second.order)
+            for meeting in piece.meetings
+            if any(one.kind == "glue" for one in meeting.join.fastenings)
+            and any(_long_grain(meeting.first, meeting.second, patch.normal) for patch in meeting.patches)
+        }
+
+    def are_glued(self, first: Part, second: Part) -> bool:
+        """Whether two parts are glued face to face or edge to edge, so that they are as one."""
+        return (first.order, second.order) in self.glued or (second.order, first.order) in self.glued
+
+    def end(self, passages: tuple[Passage, ...]) -> tuple[int, float]:
+        """Where the wood that begins at the entry ends along an axis: the last passage's index, and how far."""
+        last, end = 0, 0.0
+        for index, (_, enter, leave) in enumerate(passages):
+            if enter > end + self.fit:
+                break
+            last, end = index, leave
+        return last, end
+
+    def as_one(self, passages: tuple[Passage, ...], index: int) -> float:
+        """How far along the axis the wood of this passage goes, with the parts that are glued on behind it."""
+        part, _, end = passages[index]
+        for behind, enter, leave in passages[index + 1 :]:
+            if enter > end + self.fit or not (behind is part or self.are_glued(part, behind)):
+                break
+            part, end = behind, leave
+        return end
+
+    def to_open_air(self, part: Part, point: Vec, normal: Vec, depth: float) -> float:
+        """The wood from a point out through a face `depth` away, with the parts that lie on that face."""
+        foot = add(point, scale(normal, depth))
+        for other in self.beside.get(part.order, ()):
+            way = cross_line(other.solid, foot, normal)
+            if way is not None and way[0] <= self.fit and way[1] > EXACT:
+                return depth + way[1]
+        return depth
+
+
+def _long_grain(first: Part, second: Part, normal: Vec) -> bool:
+    """Whether the area is an end of neither part: glue on end grain makes nothing one."""
+    return abs(dot(first.grain, normal)) < _END_ON and abs(dot(second.grain, normal)) < _END_ON
