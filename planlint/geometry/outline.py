@@ -127,7 +127,8 @@ def _straightened(hull: list[Flat]) -> list[Flat]:
     """The hull without the corners that stand out less than NOISE from the line past them."""
     kept: list[Flat] = []
     for i, corner in enumerate(hull):
-        before, after = kept[-1] if kept else hull[-1], hull[(i + 1) % len(hull)]
+        before = kept[-1] if kept else hull[-1]
+        after = hull[i + 1] if i + 1 < len(hull) else kept[0] if kept else hull[0]
         if _turn(before, corner, after) > NOISE * math.dist(before, after):
             kept.append(corner)
     return kept

@@ -46,10 +46,7 @@ class Acceptance(NamedTuple):
 
 
 def accepted_by(rule: str, row: Row, acceptances: Iterable[Acceptance]) -> Acceptance | None:
-    """The first entry that covers a fault of this rule on this row.
-
-    One of its words is one of the entry's names.
-    """
+    """The first entry that covers a fault of this rule on this row: it names a word of it, or nothing."""
     for acceptance in acceptances:
         if acceptance.rule == rule and (not acceptance.on or _names(row) & acceptance.names):
             return acceptance

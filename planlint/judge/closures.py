@@ -44,20 +44,6 @@ def compiled(code: Code, limits: Mapping[str, float], *, all_known: bool = False
     return make(code)
 
 
-def columns_of(code: Code | None) -> set[str]:
-    """The columns that operations read."""
-    found: set[str] = set()
-    waiting: list[Any] = [code]
-    while waiting:
-        here = waiting.pop()
-        if isinstance(here, tuple):
-            if len(here) == 2 and here[0] == "column":
-                found.add(here[1])
-            else:
-                waiting += here
-    return found
-
-
 def _constant(code: Code, make: Make) -> Run:
     value = code[1]
     return lambda values: value

@@ -14,12 +14,10 @@ if TYPE_CHECKING:
 
 
 def silence(faults: list[Fault], limits: Mapping[str, float]) -> None:
-    """Set the `root` of each fault that an open one silences: the first open cause, by place and then by
-    rule.
+    """Set the `root` of each fault that an open one silences: its first open cause, by place, then by rule.
 
     The faults come with causes before what they silence, as the rulebook orders its rules. A silenced fault
-    still
-    silences, for its root; a fault that the plan accepts is not open.
+    still silences, for its root; a fault that the plan accepts is not open.
     """
     by_rule: dict[str, list[Fault]] = {}
     for fault in faults:

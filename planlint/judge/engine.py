@@ -1,8 +1,7 @@
 """Judging: facts and the rulebook in, findings out.
 
 Every rule is tried on every row of its table. A row that has the mistake is a fault; faults that an open
-cause
-silences are counted with it, and the rest become findings, equal ones together.
+cause silences are counted with it, and the rest become findings, equal ones together.
 """
 
 from __future__ import annotations
@@ -11,7 +10,7 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from planlint.judge.accepting import ACCEPTED, Acceptance, accepted_by, entry_row
-from planlint.judge.closures import Run, Unknown, columns_of, compiled
+from planlint.judge.closures import Run, Unknown, compiled
 from planlint.judge.consequences import silence
 from planlint.judge.finding import NotChecked, Verdict
 from planlint.judge.grouping import findings_of
@@ -51,20 +50,18 @@ class Parts:
 class ReadyRule:
     """A rule compiled when it first has a row: quickly for rows it knows all of, carefully for the others."""
 
-    __slots__ = ("_careful", "_limits", "_quick", "reads", "rule")
+    __slots__ = ("_careful", "_limits", "_quick", "rule")
 
     def __init__(self, rule: Rule, limits: dict[str, float]) -> None:
         self.rule = rule
         self._limits = limits
         self._quick: Parts | None = None
         self._careful: Parts | None = None
-        self.reads: set[str] = set()
 
     def quick(self) -> Parts:
         """For rows on which all that the rule reads is known."""
         if self._quick is None:
             self._quick = Parts(self.rule, self._limits, all_known=True)
-            self.reads = columns_of((self.rule.where, self.rule.lets, self.rule.severities))
         return self._quick
 
     def careful(self) -> Parts:
@@ -75,7 +72,7 @@ class ReadyRule:
 
 
 class Trial:
-    """A row on trial: a copy of its values, into which each rule puts its `let`s, and the columns not known."""
+    """A row on trial: a copy of its values, where each rule puts its `let`s, and the columns not known."""
 
     __slots__ = ("row", "unknown", "values")
 
@@ -130,7 +127,7 @@ def _try(
     one: ReadyRule, trials: list[Trial], faults: list[Fault], unknown: dict[tuple[str, str, str], NotChecked]
 ) -> None:
     """Try one rule on its rows. One reason is said once a rule, where it is first met."""
-    quick, reads = one.quick(), one.reads
+    quick, reads = one.quick(), frozenset(one.rule.reads)
     for trial in trials:
         try:
             if trial.unknown and not reads.isdisjoint(trial.unknown):
@@ -171,7 +168,7 @@ def _carefully(parts: Parts, values: dict[str, Any]) -> str | None:
 
 
 def _fault(rule: Rule, trial: Trial, severity: str) -> Fault:
-    """The fault, with the row's own values and this rule's `let`s (the trial holds those of other rules too)."""
+    """The fault, with the row's own values and this rule's `let`s; the trial holds other rules' too."""
     lets = {name: trial.values[name] for name, _, _ in rule.lets}
     return Fault(rule, trial.row, severity, {**trial.row.values, **lets, "severity": severity})
 

@@ -7,9 +7,9 @@ from planlint.source import Span
 
 
 class Value(NamedTuple):
-    """A computed value in base units with its kind (`length` in mm, `angle` in degrees, ….
+    """A computed value in base units with its kind: `length` in mm, `angle` in degrees (observe.facts.KINDS).
 
-    See observe.facts.KINDS).
+    The kind `unknown` with the value None is a value that a text names and nobody knows.
     """
 
     value: object
@@ -31,8 +31,8 @@ class Edit(NamedTuple):
 class Mend(NamedTuple):
     """What to change, computed: `change` names the thing in trade words, `to` is its new value.
 
-    `edits` is empty for advice (positions, part sizes, counts of slats), which planlint never makes by
-    itself.
+    `edits` is empty for advice (positions, part sizes, counts of slats), which planlint never
+    makes by itself.
     """
 
     change: str

@@ -9,10 +9,9 @@ gives it a weight for a length is refused before any plan is read:
     def next_length_sold(noun: str, diameter: float, least: float, most: float) -> float | Missing:
         '''The shortest length sold from `least` to `most`, both counted.'''
 
-Values are in base units (mm, degrees, kg, N, points). A function may return a `Missing`: then `known(...)`
-is false,
-and a rule that goes on without asking is reported as not checked. It must not raise on any value of its
-kinds.
+Values are in base units (mm, degrees, kg, N, points). A function may return a `Missing`: then `known(...)` is
+false, and a rule that goes on without asking is reported as not checked. It must not raise on any value of
+its kinds.
 """
 
 from __future__ import annotations

@@ -1,8 +1,7 @@
 """The kinds of the rule language: quantities by their dimension, flags, words.
 
 A quantity's kind is a tuple of exponents over `BASES`; the others are named by a string. Two quantities may
-be
-added or compared only when their kinds are equal: a length is never compared with a weight.
+be added or compared only when their kinds are equal: a length is never compared with a weight.
 """
 
 from __future__ import annotations

@@ -31,6 +31,7 @@ class Rule(NamedTuple):
     group: tuple[str, ...]
     once: bool
     worst: Code | None
+    reads: tuple[str, ...]  # the columns that decide: those of `where`, the `let`s and the severities
     names: tuple[str, ...]
     says: tuple[Saying, ...]
     why: tuple[Saying, ...]
@@ -38,6 +39,20 @@ class Rule(NamedTuple):
     mends: tuple[MendRecipe, ...]
     silences: tuple[Silence, ...]
     caution: str
+
+
+def columns_of(code: Code) -> tuple[str, ...]:
+    """The columns that operations read."""
+    found: set[str] = set()
+    waiting: list[Any] = [code]
+    while waiting:
+        here = waiting.pop()
+        if isinstance(here, tuple):
+            if len(here) == 2 and here[0] == "column":
+                found.add(here[1])
+            else:
+                waiting += here
+    return tuple(sorted(found))
 
 
 class MendRecipe(NamedTuple):

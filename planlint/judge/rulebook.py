@@ -19,7 +19,7 @@ from planlint.judge.functions import FUNCTIONS
 from planlint.judge.rule import Rule, RuleFault, packed, unpacked
 from planlint.observe.facts import Table
 
-_FORMAT = 1  # to be raised when the operations of checking.py or the shape of Rule change
+_FORMAT = 2  # to be raised when the operations of checking.py or the shape of Rule change
 _KEY = 32  # bytes of a sha256
 
 

@@ -12,7 +12,7 @@ from planlint.judge.kinds import OF_COLUMN, WORD, WORDS, Kind, one
 from planlint.judge.lesson import lesson_of
 from planlint.judge.naming import OF_FINDING, Naming
 from planlint.judge.nearest import did_you_mean
-from planlint.judge.rule import Code, MendRecipe, Rule, RuleFault, Silence
+from planlint.judge.rule import Code, MendRecipe, Rule, RuleFault, Silence, columns_of
 from planlint.judge.strict_yaml import Document, Keyed, Text
 from planlint.observe.facts import Table
 
@@ -98,6 +98,7 @@ class _Reader(Naming):
             group=self.columns("group", None),
             once=self.once(),
             worst=worst,
+            reads=columns_of((where, lets, severities)),
             names=self.columns("names", (WORD, WORDS)),
             says=self.sayings(root, "says"),
             why=self.sayings(root, "why"),

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 from itertools import groupby
+from math import acos, degrees
 from typing import NamedTuple
 
 from planlint.build.joinery.sides import side_of
 from planlint.build.piece import Driven, Part, Piece
+from planlint.build.sides import toward
 from planlint.geometry.sight import is_hidden_towards
 from planlint.geometry.vector import Vec, dot
-from planlint.build.sides import toward
 from planlint.observe import fastener_edges, fastener_near, fastener_side, fastener_unplaced
+from planlint.observe.circumstances import seen_sides
 from planlint.observe.facts import Facts, Gap, Missing, Row
 from planlint.observe.fastener_depth import Cover, Depth, cover_of, depth_of, room_of
 from planlint.observe.fastener_kind import Own, own_of
@@ -19,11 +21,12 @@ from planlint.observe.joins import pair_of
 from planlint.observe.load_path import key_of, loaded_pairs
 from planlint.observe.picture import ScrewPicture
 from planlint.observe.wood import Wood
-from planlint.trade.pieces import seen
 
 TABLES = (FASTENER, EDGE, NEAR, WRONG_SIDE)
 
-NO_LOAD = Missing("the plan states no load", "add a load section: what it has to carry, such as seat: 2 people")
+NO_LOAD = Missing(
+    "the plan states no load", "add a load section: what it has to carry, such as seat: 2 people"
+)
 _FLAT = 0.5  # cos of 60 deg: an axis nearer than this to a sheet's plane goes into its edge
 
 
@@ -66,7 +69,7 @@ def _groups(piece: Piece, wood: Wood) -> list[Group]:
 
 def _rows(piece: Piece, groups: list[Group], wood: Wood) -> list[Row]:
     loaded = loaded_pairs(piece)
-    sides = _seen(piece)
+    sides = seen_sides(piece.plan)
     found: list[Row] = []
     for group in groups:
         alike: dict[object, Row] = {}
@@ -142,17 +145,12 @@ def _wood_of(driven: Driven) -> dict[str, object]:
 
 
 def _angle(axis: Vec, grain: Vec) -> float:
-    from math import acos, degrees
-
     return degrees(acos(min(1.0, abs(dot(axis, grain)))))
 
 
 def _cover(cover: Cover | None, length: object, piece: Piece, sides: tuple[str, ...]) -> dict[str, object]:
-    if isinstance(length, Missing):
-        return {"embedment": length, "cover": length, "cover_side": length, "cover_seen": length, "cover_part": length}
     if cover is None:
-        short = Missing("the tip does not reach the part it should hold in", "a longer fastener")
-        return {"cover": short, "cover_side": short, "cover_seen": short, "cover_part": short}
+        return dict.fromkeys(("embedment", "cover", "cover_side", "cover_seen", "cover_part"), length)
     side = side_of(cover.normal)
     return {
         "cover": cover.wood,
@@ -164,13 +162,6 @@ def _cover(cover: Cover | None, length: object, piece: Piece, sides: tuple[str, 
 
 def _hidden(cover: Cover, side: str, parts: list[Part]) -> bool:
     return is_hidden_towards(cover.foot, toward(side), [part.solid for part in parts])
-
-
-def _seen(piece: Piece) -> tuple[str, ...]:
-    heading = piece.plan.heading
-    if heading.seen is not None:
-        return tuple(word.text for word in heading.seen)
-    return seen(None if heading.piece is None else heading.piece.text)
 
 
 def _picture(driven: Driven, depth: Depth) -> ScrewPicture | None:

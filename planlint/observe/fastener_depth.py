@@ -72,21 +72,23 @@ def depth_of(driven: Driven, wood: Wood) -> Depth | None:
 
 
 def cover_of(driven: Driven, depth: Depth, wood: Wood, beside_too: bool) -> Cover | None:
-    """The cover of the tip; None without a length, or where the tip does not reach the receiver.
+    """The cover of the tip; None without a length. Of a tip that stops before the receiver, the wood ahead.
 
     Faces that the axis runs along count only where `beside_too`: else the place along them is free.
     """
     tip = driven.tip
-    if tip is None or tip <= depth.through:
+    if tip is None:
         return None
     end = depth.through + depth.ahead
     point = add(driven.entry, scale(driven.axis, tip))
-    if tip >= end:
+    if tip >= end or tip <= depth.through:
         return Cover(end - tip, depth.last, driven.axis, add(driven.entry, scale(driven.axis, end)))
     part = next(
         (one.part for one in driven.passages[depth.receiver :] if one.enter <= tip < one.leave), depth.last
     )
-    return _nearest(part, point, driven.axis, wood, beside_too)
+    found = _nearest(part, point, driven.axis, wood, beside_too)
+    assert found is not None  # a convex part has a face ahead of every point in it
+    return found
 
 
 def room_of(driven: Driven, depth: Depth) -> Room:
@@ -106,7 +108,11 @@ def _nearest(part: Part, point: Vec, axis: Vec, wood: Wood, beside_too: bool) ->
     """The face with the least wood before it, nearest faces first; another part on a face adds its own."""
     least = -1.0 if beside_too else _ALONG
     faces = sorted(
-        [(offset - dot(normal, point), normal) for normal, offset in part.solid.planes if dot(normal, axis) > least]
+        [
+            (offset - dot(normal, point), normal)
+            for normal, offset in part.solid.planes
+            if dot(normal, axis) > least
+        ]
     )
     found: Cover | None = None
     for distance, normal in faces:

@@ -31,7 +31,13 @@ def own_of(join: Join, fastening: Fastening, plan: Plan) -> Own | None:
         return None
     length = length_of(fastening, kind)
     diameter = diameter_of(fastening, kind, length)
-    return Own(kind, length, diameter, _values(join, fastening, kind, length, diameter, plan), _spans(fastening, plan))
+    return Own(
+        kind,
+        length,
+        diameter,
+        _values(join, fastening, kind, length, diameter, plan),
+        _spans(fastening, plan),
+    )
 
 
 def length_of(fastening: Fastening, kind: FastenerKind) -> float | None:
@@ -97,7 +103,9 @@ def _gauge(size: FastenerSize | None) -> str | None:
         return f"#{size.gauge}"
     if size.diameter is None:
         return None
-    return f"{size.diameter.value:g} mm" if size.diameter.unit == "mm" else f"{size.diameter.value / 25.4:g} in"
+    return (
+        f"{size.diameter.value:g} mm" if size.diameter.unit == "mm" else f"{size.diameter.value / 25.4:g} in"
+    )
 
 
 def _spans(fastening: Fastening, plan: Plan) -> dict[str, Span]:

@@ -6,11 +6,11 @@ A subject is a module with `TABLES` (what its rows are) and `observe(piece, fact
 from collections.abc import Iterable
 
 from planlint.build.piece import Piece
-from planlint.observe import reading
+from planlint.observe import fastener, reading
 from planlint.observe.facts import Facts, Table
 from planlint.read.plan import Trouble
 
-SUBJECTS = (reading,)
+SUBJECTS = (reading, fastener)
 
 TABLES: dict[str, Table] = {table.name: table for subject in SUBJECTS for table in subject.TABLES}
 

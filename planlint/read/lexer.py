@@ -50,8 +50,8 @@ class WordLexer(Lexer):
         )
         self.signs = {p.value: name for name, p in patterns.items() if p.type == "str"}
         self.match = re.compile(
-            rf" *(?:(?P<WORD>{regexp['NUMBERED']}|{regexp['NAME']})"
-            rf"|(?P<NOMINAL>{regexp['NOMINAL']})|(?P<QUANTITY>{regexp['QUANTITY']})"
+            rf" *(?:(?P<NOMINAL>{regexp['NOMINAL']})|(?P<QUANTITY>{regexp['QUANTITY']})"
+            rf"|(?P<WORD>{regexp['NUMBERED']}|{regexp['NAME']})"
             rf"|(?P<SIGNS>{signs})|(?P<TEXT>{regexp['TEXT']})|(?P<GAUGE>{regexp['GAUGE']})"
             rf"|(?P<MINUS>{regexp['MINUS']})|(?P<SIGN>{regexp['SIGN']})|(?P<STRAY>[^ ]))"
         ).match

@@ -33,6 +33,12 @@ def fastener_lengths(noun: str, metric: bool = False) -> tuple[float, ...]:
     return tuple(rows("screws", "lengths")[found.lengths]["metric" if metric else "inches"])
 
 
+def longest_sold(noun: str, metric: bool = False, gauge: int | None = None) -> float | None:
+    """The longest of that fastener that is sold, in that gauge if one is given; None where no list is kept."""
+    limit = _longest(gauge)
+    return max([one for one in fastener_lengths(noun, metric) if one <= limit + CLOSE], default=None)
+
+
 @cache
 def board_lengths(metric: bool = False) -> tuple[float, ...]:
     """The lengths softwood boards are sold in, shortest first, studs too."""

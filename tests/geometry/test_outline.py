@@ -52,6 +52,12 @@ def test_the_noise_of_floats_would_make_corners_on_a_straight_edge() -> None:
     assert sorted(hull) == sorted(SQUARE)
 
 
+def test_a_corner_given_twice_but_for_noise_would_be_dropped_both_times() -> None:
+    for x, y in SQUARE:
+        for off in (-1e-12, 1e-12):
+            assert area(hull2d([*SQUARE, (x + off, y), (x, y + off)])) == pytest.approx(100.0)
+
+
 @pytest.mark.parametrize("cloud", [[], [(1.0, 2.0)] * 3, [(0.0, 0.0), (1.0, 1.0), (3.0, 3.0), (2.0, 2.0)]])
 def test_points_on_one_line_would_enclose_something(cloud: list[Flat]) -> None:
     assert len(hull2d(cloud)) < 3

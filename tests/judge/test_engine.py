@@ -145,7 +145,9 @@ def test_a_sum_without_an_answer_is_not_checked() -> None:
     (unchecked,) = found(screw(3, share=0.0), severity=stop).not_checked
     assert unchecked.reason == "it would be divided by nothing"
     asking = "{stop: known(most) and embedment < most}"
-    assert found(screw(3, share=0.0), let="{most: 1 in / share}", severity=asking, says="Ok.").not_checked == ()
+    assert (
+        found(screw(3, share=0.0), let="{most: 1 in / share}", severity=asking, says="Ok.").not_checked == ()
+    )
 
 
 def test_one_rules_let_is_not_another_rules_value() -> None:
