@@ -21,7 +21,7 @@ from planlint.observe.wood import Wood
 if TYPE_CHECKING:
     from planlint.observe.fastener import Group
 
-_BESIDE = 0.3  # cos of 72 deg: only faces that the axis runs along are beside it, not those it crosses
+_BESIDE = 0.2  # cos of 78 deg: only faces that the axis runs along are beside it, not those it slants to
 _END = 0.7  # cos of 45 deg: a face that looks along the grain is an end, any other an edge
 _IN_ROW = 0.866  # cos of 30 deg: two that lie nearer to the grain's line than this are in a row
 

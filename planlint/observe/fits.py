@@ -8,7 +8,7 @@ from planlint.geometry.vector import EXACT, world_axis
 from planlint.observe.circumstances import is_metric
 from planlint.observe.facts import Column, Facts, Missing, Row, Table
 from planlint.observe.joins import pair_of
-from planlint.observe.stated import axis_of, labelled
+from planlint.observe.stated import axis_of
 from planlint.observe.unplaced import add_gaps
 from planlint.read.plan import Overall
 from planlint.trade.joinery import reach
@@ -80,7 +80,7 @@ def _row(piece: Piece, fit: Fit, near: float) -> Row:
         "wrong": wrong[0],
         "witness": wrong[1],
         "pairs": pairs,
-        "dimensions": tuple([labelled(one) for one in out]),
+        "dimensions": tuple([one.label for one in out]),
     }
     return Row(values, fit.second_span, {"other": fit.first_span})
 
@@ -142,7 +142,9 @@ def _pairs(
     piece: Piece, copies: list[Part], beside: list[Part], axis: int | None, off: float, near: float
 ) -> tuple[str, ...]:
     """The pairs of one of the pieces and a part it lies between that overlap, or gape, by this difference."""
-    own, others = {part.order for part in copies}, {part.order for part in beside}
+    own = {part.order for part in copies}
+    alike = {part.copy_of for part in beside}  # a mirrored copy lies between other pieces of the same entries
+    others = {part.order for part in piece.parts if part.copy_of in alike} - own
 
     def ours(first: Part, second: Part) -> bool:
         return (first.order in own and second.order in others) or (
@@ -190,14 +192,14 @@ def _wrong(
     own, others = {part.name for part in copies}, {part.name for part in beside}
     for one in out:
         if one.parts and set(one.parts) <= own:
-            return "size", labelled(one)
+            return "size", one.label
     for one in out:
         if not own & set(one.parts):
-            return "opening", labelled(one)
+            return "opening", one.label
     for one in piece.measured:
         agrees = one.built is not None and abs(one.built - one.stated) <= near
         if agrees and axis is not None and axis_of(one) == axis and _spans(piece, one, beside, others, axis):
-            return "size", labelled(one)
+            return "size", one.label
     return None
 
 

@@ -6,11 +6,33 @@ A subject is a module with `TABLES` (what its rows are) and `observe(piece, fact
 from collections.abc import Iterable
 
 from planlint.build.piece import Piece
-from planlint.observe import fastener, reading
+from planlint.observe import (
+    fastener,
+    feet,
+    fits,
+    going_in,
+    holding,
+    joint_cuts,
+    overlaps,
+    reading,
+    stated,
+    unmet,
+)
 from planlint.observe.facts import Facts, Table
 from planlint.read.plan import Trouble
 
-SUBJECTS = (reading, fastener)
+SUBJECTS = (
+    reading,
+    fastener,
+    fits,
+    stated,
+    overlaps,
+    unmet,
+    holding,
+    feet,
+    going_in,
+    joint_cuts,
+)
 
 TABLES: dict[str, Table] = {table.name: table for subject in SUBJECTS for table in subject.TABLES}
 

@@ -44,7 +44,7 @@ def _row(one: Measured) -> Row:
     off = built if isinstance(built, Missing) else round(built - one.stated, 4)
     axis = axis_of(one)
     values: dict[str, object] = {
-        "dimension": labelled(one),
+        "dimension": one.label,
         "parts": one.parts,
         "direction": "angle" if is_angle else "length" if axis is None else DIRECTIONS[axis],
         "overall": isinstance(one.entry, Overall),
@@ -59,17 +59,12 @@ def _row(one: Measured) -> Row:
     return Row(values, one.span)
 
 
-def labelled(one: Measured) -> str:
-    """What the dimension is called in texts, and by the rules that look for it."""
-    return one.label
-
-
 def axis_of(one: Measured) -> int | None:
     """The direction a stated length is taken along (0, 1, 2); None for angles and where it has none."""
     entry = one.entry
     if isinstance(entry, Overall):
         return next((i for i, name in enumerate(DIRECTIONS) if one.label.endswith(name)), None)
     if isinstance(entry, Distance):
-        axes = axes_of(entry.first) | axes_of(entry.second)
+        axes = axes_of(entry.first) | axes_of(entry.second) or {2}
         return next(iter(axes)) if len(axes) == 1 else None
     return None

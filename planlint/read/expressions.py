@@ -7,7 +7,7 @@ rule's words became, keywords included, None for an optional one that is not the
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
+from typing import Any, NamedTuple
 
 from planlint.read.amounts import length, misfit
 from planlint.read.lexer import Lexeme
@@ -78,19 +78,36 @@ def _ref_of(children: Children) -> Ref:
     return Ref(own.name, own.number, children[2], over(children))
 
 
-def _first_term(children: Children) -> Expression:
-    return Expression((Term(1, children[0]),), children[0].span)
+def _whole_of(children: Children) -> Ref:
+    return _ref_of([children[0], children[1], _ref(children[2:])])
 
 
-def _signed_term(children: Children) -> Expression:
-    sign, term = children
-    return Expression((Term(sign[0], term),), Span(sign[1].start, term.span.end))
+class _Signed(NamedTuple):
+    """A term with its sign as written; `first` is where it begins."""
+
+    term: Term
+    first: int
 
 
-def _next_term(children: Children) -> Expression:
+def _expression(children: Children) -> Expression:
+    signed: list[_Signed] = children[0]
+    span = Span(signed[0].first, signed[-1].term.of.span.end)
+    return Expression(tuple([each.term for each in signed]), span)
+
+
+def _first_term(children: Children) -> list[_Signed]:
+    return [_Signed(Term(1, children[0]), children[0].span.start)]
+
+
+def _signed_term(children: Children) -> list[_Signed]:
+    (sign, lexeme), term = children
+    return [_Signed(Term(sign, term), lexeme.start)]
+
+
+def _next_term(children: Children) -> list[_Signed]:
     before, sign, term = children
-    signed = Term(-1 if sign.type == "MINUS" else 1, term)
-    return Expression((*before.terms, signed), Span(before.span.start, term.span.end))
+    before.append(_Signed(Term(-1 if sign.type == "MINUS" else 1, term), sign.start))
+    return before  # type: ignore[no-any-return]
 
 
 def _sign(children: Children) -> tuple[int, Lexeme]:
@@ -112,6 +129,8 @@ RULES: Rules = {
     "name": _name,
     "ref": _ref,
     "ref_of": _ref_of,
+    "whole_of": _whole_of,
+    "expression": _expression,
     "first_term": _first_term,
     "signed_term": _signed_term,
     "next_term": _next_term,

@@ -122,7 +122,7 @@ def test_a_piece_no_board_holds_is_named(length: float, width: float) -> None:
 
 
 def _awkward() -> tuple[list[Board], list[Piece]]:
-    """194 of 200, but two 45 on one board leave 10, and 45 + 38 on the other leave 17: the 21 has no place."""
+    """194 of 200, but two 45 on one board leave 10, 45 + 38 on the other 17: the 21 has no place."""
     pieces = [Piece(f"p{length}", 10, length, number, 10) for length, number in ((45, 3), (38, 1), (21, 1))]
     return [Board("b", 10, 10, 100, 2)], pieces
 

@@ -47,6 +47,7 @@ def rule(
         where=None,
         lets=(),
         severities=(("stop", ()),),
+        reads=(),
         group=(),
         once=False,
         worst=None,

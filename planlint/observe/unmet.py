@@ -1,0 +1,75 @@
+"""Pieces that a join names and that meet none of its second part."""
+
+from __future__ import annotations
+
+import math
+
+from planlint.build.piece import Part, Piece, Unmet
+from planlint.build.sides import SIDES
+from planlint.geometry.vector import EXACT
+from planlint.observe.facts import Column, Facts, Missing, Row, Table
+from planlint.observe.joins import join_key, pair_of
+from planlint.observe.unplaced import add_gaps, lost_pieces
+
+UNMET = Table(
+    "unmet_piece",
+    "a piece of a join's first name that meets none of the second",
+    {
+        "part": Column("word", "the piece"),
+        "other": Column("word", "what it should meet, as the join names it"),
+        "nearest": Column("word", "the nearest piece of that"),
+        "pair": Column("word", "the two, as one word"),
+        "parts": Column("words", "the two"),
+        "join": Column("word", "the join line"),
+        "gap": Column("length", "how far apart the two are"),
+        "edge_only": Column("flag", "they touch, but along an edge or at a corner only"),
+        "aslant": Column("flag", "one of the two leans"),
+        "toward": Column("word", "the side to move the piece to, where one straight move closes the gap"),
+    },
+)
+
+TABLES = (UNMET,)
+
+_ALONE = Missing("there is no other piece of that name", "the name of the part it is joined to")
+_NO_MOVE = Missing("no one straight move closes the gap", "")
+
+
+def observe(piece: Piece, facts: Facts) -> None:
+    """A row for each such piece."""
+    if any(step.joins for step in piece.plan.steps) and add_gaps(piece, facts, TABLES):
+        facts.add(UNMET, [_row(piece, unmet) for unmet in piece.unmet])
+
+
+def _row(piece: Piece, unmet: Unmet) -> Row:
+    part, nearest, join = unmet.part, unmet.nearest, unmet.join
+    gap: float | Missing = _ALONE if nearest is None or math.isinf(unmet.gap) else unmet.gap
+    lost = lost_pieces(piece, join.second)
+    if lost:  # it may meet that one
+        gap = Missing(f"{lost[0]} has no place", "what fixes its place in every direction")
+    values: dict[str, object] = {
+        "part": part.name,
+        "other": str(join.second),
+        "nearest": _ALONE if nearest is None else nearest.name,
+        "pair": _ALONE if nearest is None else pair_of(part, nearest),
+        "parts": (part.name,) if nearest is None else (part.name, nearest.name),
+        "join": join_key(join),
+        "gap": gap,
+        "edge_only": unmet.line_only,
+        "aslant": part.leaning or (nearest is not None and nearest.leaning),
+        "toward": _NO_MOVE if nearest is None else _toward(part, nearest),
+    }
+    return Row(values, join.first.span)
+
+
+def _toward(part: Part, nearest: Part) -> str | Missing:
+    """The one side that the gap lies on; none where the two are apart in two directions."""
+    a, b = part.solid, nearest.solid
+    found: list[str] = []
+    for axis in (0, 1, 2):
+        if b.low[axis] - a.high[axis] > EXACT:
+            found.append(SIDES[axis, 1])
+        elif a.low[axis] - b.high[axis] > EXACT:
+            found.append(SIDES[axis, -1])
+        elif min(a.high[axis], b.high[axis]) - max(a.low[axis], b.low[axis]) < EXACT:
+            return _NO_MOVE  # they would only touch along an edge
+    return found[0] if len(found) == 1 and not (part.leaning or nearest.leaning) else _NO_MOVE
