@@ -1,4 +1,4 @@
-"""Every fastener: what it is, what it passes, how much of it holds, and how near its tip comes to open air."""
+"""Every fastener: what it is, what it passes, how much of it holds, how near its tip comes to open air."""
 
 from __future__ import annotations
 

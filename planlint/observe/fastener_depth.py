@@ -92,7 +92,9 @@ def cover_of(driven: Driven, depth: Depth, wood: Wood, beside_too: bool) -> Cove
 
 
 def room_of(driven: Driven, depth: Depth) -> Room:
-    """The receiver's sizes round the point where the axis enters it."""
+    """The receiver's sizes round the point where the axis enters it; only pockets are not square to it."""
+    if driven.pocket_side is None:
+        return Room(driven.passages[depth.receiver].leave - depth.through, math.inf, 0.0)
     point = add(driven.entry, scale(driven.axis, depth.through))
     ahead = [
         (dot(normal, driven.axis), offset - dot(normal, point)) for normal, offset in driven.into.solid.planes

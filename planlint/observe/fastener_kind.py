@@ -1,12 +1,13 @@
-"""What a fastening's own words say, wherever it is driven: kind, size, counterbore, pilot; and its `buy` line."""
+"""What a fastening's own words say, wherever it is driven: kind, size, counterbore; and its `buy` line."""
 
 from __future__ import annotations
 
+from math import gcd
 from typing import NamedTuple
 
 from planlint.observe.facts import Missing
 from planlint.observe.joins import join_key
-from planlint.read.plan import FastenerSize, Fastening, Join, Plan, Purchase
+from planlint.read.plan import FastenerSize, Fastening, Join, Plan, Purchase, Quantity
 from planlint.source import Span
 from planlint.trade import screws
 from planlint.trade.screws import FastenerKind
@@ -70,8 +71,11 @@ def _values(
     plan: Plan,
 ) -> dict[str, object]:
     bore, pilot = fastening.counterbore, fastening.piloted
-    no_gauge = Missing(f"the plan gives no gauge for these {kind.noun}", "give it as #8 x 2 in")
-    no_length = Missing(f"the plan gives no length for these {kind.noun}", "give it as #8 x 2 in")
+    no_gauge = Missing(f"the plan gives no gauge for these {kind.noun}", f"it, as in {kind.noun} #8 x 1 in")
+    of = f"the screws of these {kind.noun}" if kind.what == "plate" else f"these {kind.noun}"
+    no_length = Missing(
+        f"the plan gives no length for {of}", f"the size with the length: {kind.noun} #8 x 1 in"
+    )
     return {
         "join": join_key(join),
         "step": float(join.step),
@@ -81,7 +85,7 @@ def _values(
         "threaded": kind.threaded,
         "pocketed": kind.pocketed,
         "sharp": kind.sharp,
-        "gauge": _gauge(fastening.size) or no_gauge,
+        "gauge": gauge_word(fastening.size) or no_gauge,
         "diameter": no_gauge if diameter is None else diameter,
         "length": no_length if length is None else length,
         "count": float(fastening.number),
@@ -96,16 +100,23 @@ def _values(
     }
 
 
-def _gauge(size: FastenerSize | None) -> str | None:
+def gauge_word(size: FastenerSize | None) -> str | None:
+    """`#8`, `5 mm`, `1/4 in`: what a size is asked for by in a shop; None where only a length is given."""
     if size is None:
         return None
     if size.gauge is not None:
         return f"#{size.gauge}"
     if size.diameter is None:
         return None
-    return (
-        f"{size.diameter.value:g} mm" if size.diameter.unit == "mm" else f"{size.diameter.value / 25.4:g} in"
-    )
+    across = size.diameter.value
+    return _in_64ths(across) if screws.in_inches(across) else f"{across:g} mm"
+
+
+def _in_64ths(across: float) -> str:
+    """A diameter as a shop asks for it: `3/8 in`."""
+    count = round(across / 25.4 * 64)
+    shared = gcd(count, 64)
+    return f"{count // shared}/{64 // shared} in" if shared < 64 else f"{count // 64} in"
 
 
 def _spans(fastening: Fastening, plan: Plan) -> dict[str, Span]:
@@ -140,11 +151,12 @@ def _bought(fastening: Fastening, plan: Plan) -> Purchase | None:
 
 def same_size(one: FastenerSize, other: FastenerSize) -> bool:
     """Whether two sizes are one: gauge or diameter, and length."""
-    if one.gauge != other.gauge or (one.diameter is None) != (other.diameter is None):
-        return False
-    if one.diameter is not None and other.diameter is not None:
-        if abs(one.diameter.value - other.diameter.value) > _SAME:
-            return False
-    if one.length is None or other.length is None:
-        return one.length is other.length
-    return abs(one.length.value - other.length.value) < _SAME
+    return (
+        one.gauge == other.gauge and _alike(one.diameter, other.diameter) and _alike(one.length, other.length)
+    )
+
+
+def _alike(one: Quantity | None, other: Quantity | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    return abs(one.value - other.value) < _SAME

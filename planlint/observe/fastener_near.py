@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from typing import TYPE_CHECKING, NamedTuple
 
 from planlint.build.joinery.sides import side_of
@@ -11,7 +12,7 @@ from planlint.build.piece import Driven
 from planlint.geometry.outline import span_along
 from planlint.geometry.path import between_segments
 from planlint.geometry.sweep import near_pairs
-from planlint.geometry.vector import EXACT, Vec, add, cross, dot, length, scale, sub
+from planlint.geometry.vector import EXACT, Vec, add, cross, dot, length, scale, sub, unit
 from planlint.observe.facts import Row
 from planlint.observe.joins import join_key, pair_of
 
@@ -33,13 +34,15 @@ class _Axis(NamedTuple):
 
 
 class _Row(NamedTuple):
-    """How a fastener's row lies: along what, its place in it, the room to either end, the distance in it."""
+    """How a fastener's row lies along a line: its place in it, the room to either end, the distance in it;
+    `free`: the plan leaves its place open, and it can be shifted along that line.
+    """
 
-    along: Vec
     at: float
     to_low: float
     to_high: float
     pitch: float
+    free: bool
 
 
 def rows(groups: list[Group]) -> list[Row]:
@@ -58,8 +61,11 @@ def rows(groups: list[Group]) -> list[Row]:
         one, other = axes[i], axes[j]
         if _apart_by_design(one, other):
             continue
+        reach = one.radius + other.radius + 2.0 * max(one.radius, other.radius)
+        if _lines_apart(one, other) >= reach:
+            continue
         distance = between_segments(one.start, one.end, other.start, other.end)
-        if distance < one.radius + other.radius + 2.0 * max(one.radius, other.radius):
+        if distance < reach:
             row = _row(one, other, distance)
             if row is not None:
                 found.append(row)
@@ -79,41 +85,50 @@ def _axes(group: Group) -> list[_Axis]:
     return found
 
 
+def _lines_apart(one: _Axis, other: _Axis) -> float:
+    """No more than how far the two axes' lines are apart: no two fasteners come nearer than their lines."""
+    way = sub(other.start, one.start)
+    square = cross(one.driven.axis, other.driven.axis)
+    size = length(square)
+    if size > _SKEW:
+        return abs(dot(way, square)) / size
+    return length(cross(way, one.driven.axis)) - 2.0 * _SKEW * length(way)
+
+
 def _apart_by_design(one: _Axis, other: _Axis) -> bool:
-    """Two of one fastening between two pieces: a fitting's two screws, or a row whose spread is its own matter."""
+    """Two of one fastening between two pieces: a fitting's screws, or a row spread evenly."""
     if one.driven.meeting is not other.driven.meeting or one.driven.fastening is not other.driven.fastening:
         return False
     return one.driven.into is not other.driven.into or not (one.driven.known_spot and other.driven.known_spot)
 
 
 def _row(one: _Axis, other: _Axis, distance: float) -> Row | None:
-    rows = (_in_row(one), _in_row(other))
-    heights = [dot(rows[0].along, axis.driven.spot) for axis in (one, other)]
-    if heights[1] < heights[0] - EXACT:
-        one, other, rows = other, one, rows[::-1]
-    lower, upper = rows
     shared = [part for part in _lies_in(one.driven) if part in _lies_in(other.driven)]
     if not shared:
         return None
-    later = max(one, other, key=lambda axis: axis.driven.join.span.start)
-    earlier = other if later is one else one
+    way = _way_apart(one.driven, other.driven)
+    lower, upper = one, other
+    if dot(way, upper.driven.spot) < dot(way, lower.driven.spot) - EXACT:
+        lower, upper = upper, lower
+    low_row, high_row = _in_row(lower, way), _in_row(upper, way)
+    later, earlier = (one, other) if _start(one) > _start(other) else (other, one)
+    joined = [part for axis in (lower, upper) for part in (axis.driven.first, axis.driven.second)]
     values: dict[str, object] = {
-        **_side("lower", one, lower, lower.to_low),
-        **_side("upper", other, upper, upper.to_high),
+        **_side("lower", lower, low_row, low_row.to_low),
+        **_side("upper", upper, high_row, high_row.to_high),
         "part": shared[0],
-        "parts": tuple(
-            dict.fromkeys(
-                part.name for axis in (one, other) for part in (axis.driven.first, axis.driven.second)
-            )
-        ),
+        "parts": tuple(dict.fromkeys([part.name for part in joined])),
         "pair": pair_of(later.driven.first, later.driven.second),
         "join": join_key(later.driven.join),
         "distance": distance,
         "radii": one.radius + other.radius,
-        "can_shift": _can_shift(one, other, lower.along, upper.along),
-        "low_end": side_of(scale(lower.along, -1.0)),
+        "low_end": side_of(scale(way, -1.0)),
     }
     return Row(values, later.driven.fastening.span, {"other": earlier.driven.fastening.span})
+
+
+def _start(axis: _Axis) -> int:
+    return axis.driven.join.span.start
 
 
 def _lies_in(driven: Driven) -> list[str]:
@@ -132,31 +147,36 @@ def _side(which: str, axis: _Axis, row: _Row, margin: float) -> dict[str, object
         "at": row.at,
         "margin": margin,
         "pitch": row.pitch,
-        "stated": driven.known_spot,
+        "free": row.free,
     }
     return {f"{which}_{name}": value for name, value in own.items()}
 
 
-def _in_row(axis: _Axis) -> _Row:
-    """The row one stands in, along its area; its low end is to the left, the front or the bottom."""
-    driven, fasteners = axis.driven, axis.group.fasteners
-    patch = driven.patch
-    along = direction_for(patch.outline, patch.normal, None, driven.first.across) or driven.first.across
-    low, high = span_along(patch.outline, along)
-    places = sorted([dot(along, one.spot) for one in fasteners])
-    gaps = [b - a for a, b in zip(places, places[1:], strict=False) if b - a > EXACT]
-    at = dot(along, driven.spot) - low
-    return _Row(along, at, places[0] - low, high - places[-1], min(gaps, default=math.inf))
+def _in_row(axis: _Axis, way: Vec) -> _Row:
+    """The row one stands in, along a line; its low end is to the left, the front or the bottom."""
+    driven = axis.driven
+    low, high = span_along(driven.patch.outline, way)
+    places = sorted([dot(way, one.spot) for one in axis.group.fasteners])
+    gaps = [b - a for a, b in pairwise(places) if b - a > EXACT]
+    at = dot(way, driven.spot) - low
+    return _Row(at, places[0] - low, high - places[-1], min(gaps, default=math.inf), _free(driven, way))
 
 
-def _can_shift(one: _Axis, other: _Axis, along: Vec, other_along: Vec) -> bool:
-    """Whether shifting both along their areas, one each way, takes their axes apart."""
-    square = cross(one.driven.axis, other.driven.axis)
-    size = length(square)
-    if size < _SKEW:
-        way = sub(other.driven.spot, one.driven.spot)
-        way = sub(way, scale(one.driven.axis, dot(way, one.driven.axis)))
-        size = length(way)
-        square = along if size < EXACT else way
-        size = 1.0 if size < EXACT else size
-    return min(abs(dot(along, square)), abs(dot(other_along, square))) > _SAME_LINE * size
+def _free(driven: Driven, way: Vec) -> bool:
+    if driven.known_spot or driven.pocket_side is None:
+        return not driven.known_spot
+    row = cross(driven.axis, driven.patch.normal)  # pockets can be shifted in their face only
+    return abs(dot(row, way)) > _SAME_LINE * length(row)
+
+
+def _way_apart(one: Driven, other: Driven) -> Vec:
+    """The line along which a shift takes two axes apart; it looks to the right, the back or the top."""
+    way = cross(one.axis, other.axis)
+    if length(way) < _SKEW:
+        way = sub(other.spot, one.spot)
+        way = sub(way, scale(one.axis, dot(way, one.axis)))
+        if length(way) < EXACT:
+            patch = one.patch
+            way = direction_for(patch.outline, patch.normal, None, one.first.across) or one.first.across
+    way = unit(way)
+    return way if max(way, key=abs) > 0.0 else scale(way, -1.0)

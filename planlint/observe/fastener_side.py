@@ -19,6 +19,8 @@ from planlint.trade.lengths import longest_sold
 if TYPE_CHECKING:
     from planlint.observe.fastener import Group
 
+# Of two sides that people see, the one they look at less.
+_HIDDEN = ("top", "front", "left", "right", "back", "bottom")
 _LENGTHWISE = 0.7  # cos of 45 deg: an axis nearer to the grain than this runs along the part
 
 
@@ -34,14 +36,13 @@ def rows(piece: Piece, groups: list[Group]) -> list[Row]:
             values["best_side"] = _best(wrong, own, seen)
             found.append(_row(values, wrong.fastening))
     for group in groups:
-        first = group.fasteners[0]
-        mistake = "place" if group.depth is None else "lengthwise"
-        values = _values(first.meeting, group.own, mistake)
-        if group.depth is not None:
-            if not _never_gets_there(first, group.depth.through, values):
-                continue
-            values["through"] = group.depth.through
-        found.append(_row(values, first.fastening))
+        first, depth = group.fasteners[0], group.depth
+        if depth is None:
+            found.append(_row(_values(first.meeting, group.own, "place"), first.fastening))
+        elif _never_gets_there(first, depth.through, group.own):
+            values = _values(first.meeting, group.own, "lengthwise")
+            values["through"] = depth.through
+            found.append(_row(values, first.fastening))
     return found
 
 
@@ -69,14 +70,13 @@ def _values(meeting: Meeting, own: Own, mistake: str) -> dict[str, object]:
     }
 
 
-def _never_gets_there(driven: Driven, through: float, values: dict[str, object]) -> bool:
+def _never_gets_there(driven: Driven, through: float, own: Own) -> bool:
     """Whether it stops inside the length of the first part, which no fastener sold is long enough to pass."""
-    longest = values["longest_sold"]
+    if driven.tip is None or driven.tip >= through or driven.pocket_side is not None:
+        return False
+    longest = _longest(own)
     return (
-        driven.tip is not None
-        and driven.tip < through
-        and driven.pocket_side is None
-        and abs(dot(driven.axis, driven.first.along)) > _LENGTHWISE
+        abs(dot(driven.axis, driven.first.along)) > _LENGTHWISE
         and isinstance(longest, float)
         and through - driven.seat > longest
     )
@@ -92,11 +92,12 @@ def _longest(own: Own) -> float | Missing:
 
 
 def _best(wrong: WrongSide, own: Own, seen: tuple[str, ...]) -> str | Missing:
-    """Of pockets, a face nobody looks at; of others, the side with the least wood to pass."""
+    """Of pockets, a wide face nobody looks at; of others, the side with the least wood to pass."""
     if not wrong.sides:
         return Missing("from no side do they go through the first part into the second", "")
     if own.kind.pocketed:
-        return next((side for side in wrong.sides if side not in seen), wrong.sides[0])
+        wide = wrong.sides[:2]  # pockets belong in wide faces, and these are named first
+        return next((side for side in wide if side not in seen), max(wide, key=_HIDDEN.index))
     ways = [
         (_wood(wrong.meeting, patch.normal, patch.outline), patch.normal) for patch in wrong.meeting.patches
     ]

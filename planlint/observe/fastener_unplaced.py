@@ -14,7 +14,7 @@ from planlint.observe.fastener_kind import Own, own_of
 from planlint.observe.joins import pair_name
 from planlint.observe.picture import ScrewPicture
 from planlint.read.plan import CutEntry
-from planlint.trade.joinery import pocket
+from planlint.trade.joinery import plate, pocket
 
 _FAR = 4.0  # in a drawing, a part of unknown depth goes on for so many fasteners' lengths
 
@@ -44,9 +44,14 @@ def rows(piece: Piece, no_load: Missing) -> list[Row]:
 def _values(one: UnplacedFastener, own: Own, held: float | None, second: Stock | None) -> dict[str, object]:
     first_name, second_name = str(one.join.first), str(one.join.second)
     nowhere = _place(one)
-    no_held = Missing(
-        f"the plan does not say how much of {first_name} the {own.kind.noun} pass",
-        "how thick the wood is there, such as through 3/4 in, or a place section",
+    no_length = own.values["length"]
+    no_held = (
+        no_length
+        if own.length is None
+        else Missing(
+            f"the plan does not say how much of {first_name} the {own.kind.noun} pass",
+            "how thick the wood is there, such as through 3/4 in, or a place section",
+        )
     )
     values: dict[str, object] = {
         **own.values,
@@ -96,9 +101,12 @@ def _receiver(stock: Stock | None, nowhere: Missing, pocketed: bool) -> dict[str
 
 
 def _held(one: UnplacedFastener, own: Own, first: Stock | None) -> float | None:
-    """What lies between the head and the joint: a pocket's by the thickness it is cut in, else as stated."""
+    """What lies between the head and the joint: of a pocket, by the thickness; else as stated."""
     if own.kind.pocketed:
         return None if first is None else first.thickness * pocket().seat
+    fitting = plate(own.kind.noun)
+    if fitting is not None:
+        return fitting.thickness
     through, bore = one.fastening.through, one.fastening.counterbore
     if through is None:
         return None

@@ -19,7 +19,7 @@ FOOT = Table(
         "part": Column("word", "the part"),
         "entry": Column("word", "its name in the cut list"),
         "feet": Column("number", "how many feet there are"),
-        "off": Column("length", "how far it is above the plane the piece stands on"),
+        "above": Column("length", "how far it is above the plane the piece stands on"),
         "longer": Column("words", "the feet that reach lower than the highest one"),
         "by": Column("length", "how much lower the lowest of them reaches"),
         "leans": Column("angle", "how far it leans off upright"),
@@ -51,7 +51,7 @@ def observe(piece: Piece, facts: Facts) -> None:
                 "part": foot.name,
                 "entry": foot.copy_of,
                 "feet": float(len(feet)),
-                "off": off,
+                "above": above,
                 "longer": tuple([one.name for one in longer]),
                 "by": highest - floor,
                 "leans": math.degrees(math.acos(min(1.0, abs(foot.along[2])))),
@@ -60,7 +60,7 @@ def observe(piece: Piece, facts: Facts) -> None:
             },
             foot.span,
         )
-        for foot, off in zip(feet, offs, strict=True)
+        for foot, above in zip(feet, offs, strict=True)
     ]
     facts.add(FOOT, rows)
 

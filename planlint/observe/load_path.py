@@ -1,8 +1,8 @@
 """Which joints a stated load passes through by their fasteners alone: a simple way down to the floor.
 
-The model: a part that lies on others over its middle gives them its load by bearing. Any other gives it to the
-parts it is joined to that are fewer joints away from the floor; a housing, a tenon, a notch or a lap bears too,
-and what is left hangs on its fasteners. How much each takes is not asked here.
+The model: a part that lies on others over its middle gives them its load by bearing. Any other gives it to
+the parts it is joined to that are fewer joints away from the floor; a housing, a tenon, a notch or a lap
+bears too, and what is left hangs on its fasteners. How much each takes is not asked here.
 """
 
 from __future__ import annotations
@@ -69,7 +69,7 @@ def _steps(
     lies_on: dict[int, list[tuple[Part, Patch]]],
     joined: dict[int, list[tuple[Part, Meeting]]],
 ) -> dict[int, int]:
-    """How many joints each part is from one that stands on the floor; parts that nothing connects are left out."""
+    """How many joints each part is from one that stands on the floor; unconnected parts are left out."""
     floor = min([part.solid.low[2] for part in parts], default=0.0)
     steps = {part.order: 0 for part in parts if part.solid.low[2] <= floor + EXACT}
     carries: dict[int, list[int]] = {part.order: [] for part in parts}

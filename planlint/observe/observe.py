@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from planlint.build.piece import Piece
 from planlint.observe import (
+    covers,
     fastener,
     feet,
     fits,
@@ -32,6 +33,7 @@ SUBJECTS = (
     feet,
     going_in,
     joint_cuts,
+    covers,
 )
 
 TABLES: dict[str, Table] = {table.name: table for subject in SUBJECTS for table in subject.TABLES}

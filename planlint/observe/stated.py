@@ -19,10 +19,10 @@ STATED = Table(
         "is_angle": Column("flag", "it is an angle, not a length"),
         "stated": Column("length", "the stated length; missing for an angle"),
         "built": Column("length", "the built length; missing for an angle"),
-        "off": Column("length", "how much longer the built one is; less than 0: shorter"),
+        "out_by": Column("length", "how much longer the built one is; less than 0: shorter"),
         "stated_angle": Column("angle", "the stated angle; missing for a length"),
         "built_angle": Column("angle", "the built angle; missing for a length"),
-        "angle_off": Column("angle", "how much larger the built angle is; less than 0: smaller"),
+        "angle_out": Column("angle", "how much larger the built angle is; less than 0: smaller"),
     },
 )
 
@@ -41,7 +41,7 @@ def _row(one: Measured) -> Row:
     is_angle = one.dimension == "angle"
     add = "a place for every part it is measured on"
     built: float | Missing = Missing(one.reason, add) if one.built is None else one.built
-    off = built if isinstance(built, Missing) else round(built - one.stated, 4)
+    out_by = built if isinstance(built, Missing) else round(built - one.stated, 4)
     axis = axis_of(one)
     values: dict[str, object] = {
         "dimension": one.label,
@@ -51,10 +51,10 @@ def _row(one: Measured) -> Row:
         "is_angle": is_angle,
         "stated": _IS_ANGLE if is_angle else one.stated,
         "built": _IS_ANGLE if is_angle else built,
-        "off": _IS_ANGLE if is_angle else off,
+        "out_by": _IS_ANGLE if is_angle else out_by,
         "stated_angle": one.stated if is_angle else _IS_LENGTH,
         "built_angle": built if is_angle else _IS_LENGTH,
-        "angle_off": off if is_angle else _IS_LENGTH,
+        "angle_out": out_by if is_angle else _IS_LENGTH,
     }
     return Row(values, one.span)
 

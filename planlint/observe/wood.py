@@ -11,9 +11,12 @@ _END_ON = 0.5  # cos of 60 deg: a face that looks more than this along the grain
 
 
 class Wood:
-    """The parts beside each part, and which are glued face to face. `fit`: a gap that counts as none, mm."""
+    """The parts beside each part; which two are `glued` face to face, and which parts (`bonded`) are so at all.
 
-    __slots__ = ("beside", "fit", "glued")
+    `fit` mm between two parts count as none.
+    """
+
+    __slots__ = ("beside", "bonded", "fit", "glued")
 
     def __init__(self, piece: Piece) -> None:
         self.fit = reach(piece.plan.heading.units not in ("in", "ft"))
@@ -27,13 +30,14 @@ class Wood:
             if any(one.kind == "glue" for one in meeting.join.fastenings)
             and any(_long_grain(meeting.first, meeting.second, patch.normal) for patch in meeting.patches)
         }
+        self.bonded = {order for pair in self.glued for order in pair}
 
     def are_glued(self, first: Part, second: Part) -> bool:
         """Whether two parts are glued face to face or edge to edge, so that they are as one."""
         return (first.order, second.order) in self.glued or (second.order, first.order) in self.glued
 
     def end(self, passages: tuple[Passage, ...]) -> tuple[int, float]:
-        """Where the wood that begins at the entry ends along an axis: the last passage's index, and how far."""
+        """Where the wood from the entry on ends along an axis: the last passage's index, and how far."""
         last, end = 0, 0.0
         for index, (_, enter, leave) in enumerate(passages):
             if enter > end + self.fit:
@@ -42,7 +46,7 @@ class Wood:
         return last, end
 
     def as_one(self, passages: tuple[Passage, ...], index: int) -> float:
-        """How far along the axis the wood of this passage goes, with the parts that are glued on behind it."""
+        """How far along the axis the wood of this passage goes, parts glued on behind it included."""
         part, _, end = passages[index]
         for behind, enter, leave in passages[index + 1 :]:
             if enter > end + self.fit or not (behind is part or self.are_glued(part, behind)):

@@ -31,7 +31,10 @@ class Unread:
 
     def refuse(self, line: Line, section: str, start: str, error: UnexpectedInput | None) -> list[Trouble]:
         """Report a line that the grammar refuses (`error`), or that reads but cannot be so."""
-        found = [_with_example(trouble, line, section) for trouble in line.troubles]
+        # Of words that do not fit one is enough to find the slip; values of a wrong kind are all said.
+        misfits = [trouble for trouble in line.troubles if trouble.kind == "unreadable"]
+        found = [trouble for trouble in line.troubles if trouble.kind != "unreadable"]
+        found += [_with_example(trouble, line, section) for trouble in misfits[:1]]
         if error is not None:
             refused = unreadable(line, error, section, start, self._corrections_left > 0)
             self._corrections_left -= 1

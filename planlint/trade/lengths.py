@@ -34,7 +34,7 @@ def fastener_lengths(noun: str, metric: bool = False) -> tuple[float, ...]:
 
 
 def longest_sold(noun: str, metric: bool = False, gauge: int | None = None) -> float | None:
-    """The longest of that fastener that is sold, in that gauge if one is given; None where no list is kept."""
+    """The longest of that fastener that is sold, in that gauge if given; None where no list is kept."""
     limit = _longest(gauge)
     return max([one for one in fastener_lengths(noun, metric) if one <= limit + CLOSE], default=None)
 

@@ -1,5 +1,6 @@
 """Lumber: what a nominal size measures, dressed or rough, and what planing takes. All lengths in mm."""
 
+import math
 from functools import cache
 from typing import NamedTuple
 
@@ -102,6 +103,33 @@ def kerf(metric: bool) -> float:
 
 
 @cache
+def run_over() -> float:
+    """Up to how much shorter each piece may be cut for boards to be said to nearly do."""
+    found: float = rows("lumber", "allowances")["run-over"]["amount"]
+    return found
+
+
+@cache
+def next_size(thickness: float, width: float, hardwood: bool = False) -> str | None:
+    """The smallest nominal size that a piece of this thickness and width can be cut from, dressed.
+
+    Softwood sizes of the looked-up table first. Hardwood is named by its quarters and the next whole inch of
+    width. None where nothing is sold that large.
+    """
+    if hardwood:
+        return _next_hardwood(thickness, width)
+    for group in ("softwood", "softwood_less_usual"):
+        found = [
+            (size.thickness * size.width, name)
+            for name, size in ((name, _softwood()[name]) for name in rows("lumber", group))
+            if size.thickness >= thickness - 0.01 and size.width >= width - 0.01
+        ]
+        if found:
+            return min(found)[1]
+    return None
+
+
+@cache
 def widest_board(kind: str) -> float | None:
     """How wide single boards of `softwood` or `hardwood` are sold; None for sheets."""
     row = rows("lumber", "widest").get(kind)
@@ -112,6 +140,14 @@ def widest_board(kind: str) -> float | None:
 def _softwood() -> dict[str, Size]:
     both = {**rows("lumber", "softwood"), **rows("lumber", "softwood_less_usual")}
     return {name: Size(row["thickness"], row["width"]) for name, row in both.items()}
+
+
+def _next_hardwood(thickness: float, width: float) -> str | None:
+    inches = math.ceil(width / 25.4 - 0.001)
+    if inches * 25.4 > (widest_board("hardwood") or 0.0) + 0.01:
+        return None
+    thick = (name for name, one in quarters().items() if one.surfaced >= thickness - 0.01)
+    return next((f"{name}x{inches}" for name in thick), None)
 
 
 def _sawn(name: str) -> tuple[Quarter, float] | None:

@@ -48,7 +48,7 @@ def test_a_locked_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
 
 def test_text_that_is_not_utf_8_names_its_line_and_byte(tmp_path: Path) -> None:
     path = tmp_path / "a.plan"
-    path.write_bytes("plan\n  -- ".encode() + "é".encode("latin-1") + b"\n")
+    path.write_bytes(b"plan\n  -- " + "é".encode("latin-1") + b"\n")
     found = refused(path)
     assert found.kind == "encoding" and "line 2, byte 11" in found.reason
     path.write_bytes("plan".encode("utf-16"))
@@ -78,7 +78,7 @@ def test_a_folder_gives_its_plans_in_order_and_an_empty_one_says_so(tmp_path: Pa
         (tmp_path / name).parent.mkdir(exist_ok=True)
         (tmp_path / name).write_text("plan")
     found = [os.path.relpath(str(path), tmp_path) for path in plans_below(str(tmp_path))]
-    assert found == ["a.plan", "b.plan", os.path.join("sub", "d.plan")]
+    assert found == ["a.plan", "b.plan", str(Path("sub", "d.plan"))]
     (tmp_path / "empty").mkdir()
     (only,) = plans_below(str(tmp_path / "empty"))
     assert isinstance(only, NotRead) and only.kind == "folder"

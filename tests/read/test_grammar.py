@@ -88,7 +88,7 @@ def test_reserved_names_are_words_of_the_grammar() -> None:
 
 
 def test_the_grammar_has_no_conflicts_and_no_state_where_a_count_and_a_length_both_fit(caplog: Any) -> None:
-    """Lark settles a conflict in silence, in favour of the longer reading. `2 people` must not depend on luck."""
+    """Lark settles a conflict in silence, in favour of the longer reading."""
     import logging
 
     from lark import logger

@@ -20,7 +20,8 @@ def texts(text: str) -> list[str]:
 
 
 def test_notes_and_empty_lines_do_not_end_an_entry() -> None:
-    assert [" ".join(text.split()) for text in texts("place\n  a: runs up, -- x,\n\n -- y:\n  top at 3 -- z\n b: c")] == [
+    read = texts("place\n  a: runs up, -- x,\n\n -- y:\n  top at 3 -- z\n b: c")
+    assert [" ".join(text.split()) for text in read] == [
         "place", "a: runs up, top at 3", "b: c",
     ]  # fmt: skip
 

@@ -1,0 +1,111 @@
+"""All that holds two parts together, from every join line that names them."""
+
+from __future__ import annotations
+
+from planlint.build.joinery.joints import CUTTING
+from planlint.build.piece import Driven, Meeting, Part, Piece
+from planlint.geometry.meeting import Patch
+from planlint.geometry.vector import EXACT, dot
+from planlint.observe.load_path import Key, key_of
+from planlint.trade.screws import kind
+
+_LEVEL = 0.7  # cos of 45 deg: an area that looks more than this up or down is level
+
+
+class JoinedPair:
+    """Two joined parts: how their joins hold them."""
+
+    __slots__ = ("counted", "driven", "fitted", "glued", "interlocked", "loose", "meetings", "unsaid")
+
+    def __init__(self) -> None:
+        self.meetings: list[Meeting] = []
+        self.driven: list[Driven] = []
+        self.counted = 0  # screws, nails, bolts and fittings of all its joins
+        self.glued = False
+        self.interlocked = False  # a tenon, housing, notch, lap, dowel or biscuit keeps it from shifting
+        self.fitted = False  # a hinge, a bracket or a fitting nobody knows holds over an area
+        self.loose = False
+        self.unsaid = False
+
+    def add(self, meeting: Meeting) -> None:
+        """One more join of the two."""
+        self.meetings.append(meeting)
+        for one in meeting.join.fastenings:
+            self.glued = self.glued or one.kind == "glue"
+            self.loose = self.loose or one.kind == "loose"
+            self.unsaid = self.unsaid or one.kind == "unsaid"
+            self.interlocked = self.interlocked or one.kind in CUTTING
+            if one.kind == "counted":
+                found = kind(one.noun.text)
+                self.counted += one.number
+                self.interlocked = self.interlocked or (found is not None and found.what == "pin")
+                self.fitted = self.fitted or found is None or found.what == "plate"
+
+
+def joined_pairs(piece: Piece) -> dict[Key, JoinedPair]:
+    """Every two joined parts that meet."""
+    found: dict[Key, JoinedPair] = {}
+    for meeting in piece.meetings:
+        found.setdefault(key_of(meeting.first, meeting.second), JoinedPair()).add(meeting)
+    for driven in piece.driven:
+        found[key_of(driven.first, driven.second)].driven.append(driven)
+    return found
+
+
+class Supports:
+    """What lies under what: by a part's order, the parts it lies on; and what stands on the floor."""
+
+    __slots__ = ("_floor", "_joined", "_touching", "on")
+
+    def __init__(self, piece: Piece, pairs: dict[Key, JoinedPair]) -> None:
+        self.on: dict[int, list[Part]] = {}
+        self._touching: set[Key] = set()
+        self._floor = min([part.solid.low[2] for part in piece.parts], default=0.0)
+        for first, second, patches in piece.contacts:
+            self._touching.add(key_of(first, second))
+            for patch in patches:
+                if patch.normal[2] < -_LEVEL:
+                    self.on.setdefault(first.order, []).append(second)
+                elif patch.normal[2] > _LEVEL:
+                    self.on.setdefault(second.order, []).append(first)
+        self._joined: dict[int, list[Meeting]] = {}
+        for pair in pairs.values():
+            for meeting in pair.meetings:
+                self._joined.setdefault(meeting.first.order, []).append(meeting)
+                self._joined.setdefault(meeting.second.order, []).append(meeting)
+
+    def bears(self, first: Part, second: Part) -> bool:
+        """Whether a third part that touches one of two lies under the other: a cleat, a ledger."""
+        return any(
+            under is not other and key_of(under, other) in self._touching
+            for part, other in ((first, second), (second, first))
+            for under in self.on.get(part.order, ())
+        )
+
+    def hangs(self, first: Part, second: Part, normal: tuple[float, float, float]) -> bool:
+        """Whether the lower of two that meet on a level area is held by nothing but what is above it."""
+        if abs(normal[2]) < _LEVEL:
+            return False
+        lower = second if normal[2] < 0.0 else first
+        return (
+            lower.solid.low[2] > self._floor + EXACT
+            and not self.on.get(lower.order)
+            and all(_from_above(lower, meeting) for meeting in self._joined.get(lower.order, ()))
+        )
+
+
+def _from_above(part: Part, meeting: Meeting) -> bool:
+    if not meeting.patches:
+        return False
+    height = widest(meeting).normal[2]
+    return (height if part is meeting.first else -height) > _LEVEL
+
+
+def widest(meeting: Meeting) -> Patch:
+    """The largest area on which two parts meet; the meeting has one at least."""
+    return max(meeting.patches, key=lambda patch: patch.area)
+
+
+def along_grain(part: Part, normal: tuple[float, float, float]) -> float:
+    """How much a direction runs with a part's grain, 0 to 1; 0 in sheet goods, which have none."""
+    return 0.0 if part.stock.sheet else min(1.0, abs(dot(part.grain, normal)))
