@@ -139,6 +139,15 @@ def too_few(numbers: Sequence[int], ways: Ways, rooms: Sequence[Room]) -> bool:
     return False
 
 
+def by_area(numbers: Sequence[int], ways: Ways, rooms: Sequence[Room]) -> int:
+    """How many boards are needed at the very least by area alone, were all as large as the largest."""
+    wanted = 0
+    for number, row in zip(numbers, ways, strict=True):
+        wanted += number * min([way.length * way.width * way.layers for there in row for way in there])
+    largest = max([room.length * room.width * room.layers for room in rooms])
+    return -(-wanted // largest)
+
+
 def least(numbers: Sequence[int], ways: Ways, room: Room) -> int:
     """How many boards of this one size are needed at the very least."""
     most = 0

@@ -47,17 +47,22 @@ def _by_bound(work: rip.Task) -> Settled:
 
 
 def _by_places(work: rip.Task, budget: int) -> Settled:
-    """Rips of several widths, or a sheet: a bound, else plain orders, else shuffled ones."""
-    bounded = _by_bound(work)
-    if bounded.verdict == TOO_FEW:
-        return bounded
-    best = _fewest_places(work, bounded.least or 1)
+    """Rips of several widths, or a sheet: plain orders, else a bound, else shuffled orders.
+
+    The bound costs the most, so it is asked only when no plain order does.
+    """
+    least = bound.by_area(work.wanted, work.ways, work.rooms)
+    best = _fewest_places(work, least)
     if best is None:
+        bounded = _by_bound(work)
+        if bounded.verdict == TOO_FEW:
+            return bounded
         best = next(sheet.layouts(work.wanted, work.ways, work.rooms, budget), None)
-    if best is None:
-        return bounded
+        if best is None:
+            return bounded
     layout = from_places(work, best)
-    return Settled(FITS, "", layout, bounded.least, len(layout) == bounded.least)
+    one_size = len(work.rooms) == 1
+    return Settled(FITS, "", layout, least if one_size else None, one_size and len(layout) == least)
 
 
 def _fewest_places(work: rip.Task, least: int) -> list[sheet.Put] | None:

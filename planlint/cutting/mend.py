@@ -39,8 +39,8 @@ def to_add(
 ) -> tuple[Board, ...]:
     """Boards to buy besides, each of a size on the list, so that a layout is found.
 
-    One size is added to each section (thickness x width) that its own pieces find short: of those that do it, the
-    one that takes the least wood. Larger stock to spare is not counted on: it would have to be ripped and planed.
+    One size is added to each section (thickness x width) that its own pieces find short: of those that do
+    it, the one that takes the least wood. Larger stock to spare is not counted on: it would have to be planed.
     Empty: they fit already, or no number of these sizes helps.
     """
     shop = Shop(kerf, budget, sheets, may_turn)

@@ -6,7 +6,7 @@ both say so and differ.
 
 from __future__ import annotations
 
-from planlint.read.plan import Fastening, FastenerSize, Plan, Purchase, Quantity, Word
+from planlint.read.plan import FastenerSize, Fastening, Plan, Purchase, Quantity, Word
 from planlint.trade.screws import kind
 
 _SAME = 0.01  # mm: sizes nearer than this are one
@@ -39,7 +39,11 @@ def same_size(fastening: Fastening, bought: FastenerSize | None) -> bool:
     found = kind(fastening.noun.text)
     if (found is None or found.what == "plate") and _bare(own) != _bare(bought):
         return True
-    return own.gauge == bought.gauge and _near(own.diameter, bought.diameter) and _near(own.length, bought.length)
+    return (
+        own.gauge == bought.gauge
+        and _near(own.diameter, bought.diameter)
+        and _near(own.length, bought.length)
+    )
 
 
 def same_word(one: Word | None, other: Word | None) -> bool:

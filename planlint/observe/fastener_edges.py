@@ -6,12 +6,12 @@ area counts, for each measure: in a row either way, or in two rows.
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING
 
 from planlint.build.joinery.spots import Place, direction_for, point_at
 from planlint.build.piece import Driven, Part, Passage
 from planlint.geometry.outline import span_along
+from planlint.geometry.solid import Plane
 from planlint.geometry.vector import Vec, cross, dot, length, sub
 from planlint.observe.facts import Missing, Row
 from planlint.observe.joins import pair_of
@@ -64,10 +64,11 @@ def _unsure(part: Part) -> Missing | None:
 def _measures(passage: Passage, driven: Driven, spreads: list[Spread], wood: Wood) -> dict[str, float]:
     """The best of the spreads, by measure. Sheet goods have edges but no ends and no rows along a grain."""
     part = passage.part
+    edges, ends = _beside(passage, driven)
     best: dict[str, float] = {}
-    for spread in spreads:
-        for measure, distance in _of_spread(passage, driven, spread, wood).items():
-            best[measure] = max(distance, best.get(measure, distance))
+    for measure, faces in (("edge", edges), ("end", ends)):
+        if faces:
+            best[measure] = max([_least(part, faces, spread, wood) for spread in spreads])
     if not part.stock.sheet and abs(dot(driven.axis, part.grain)) < _END:
         between = [_in_row(spread, part.grain) for spread in spreads]
         known = [gap for gap in between if gap is not None]
@@ -76,27 +77,34 @@ def _measures(passage: Passage, driven: Driven, spreads: list[Spread], wood: Woo
     return best
 
 
-def _of_spread(passage: Passage, driven: Driven, spread: Spread, wood: Wood) -> dict[str, float]:
-    """The least distance from any axis of a spread to an edge and to an end, all the way through the part."""
+def _beside(passage: Passage, driven: Driven) -> tuple[list[Plane], list[Plane]]:
+    """The faces beside an axis, edges and ends, brought in to where they are nearest on the way through."""
     part, (ax, ay, az) = passage.part, driven.axis
-    bonded = part.order in wood.bonded
+    gx, gy, gz = part.grain
     at = dot(sub(driven.spot, driven.entry), driven.axis)
-    least: dict[str, float] = {}
+    edges: list[Plane] = []
+    ends: list[Plane] = []
     for normal, offset in part.solid.planes:
         nx, ny, nz = normal
         rise = nx * ax + ny * ay + nz * az
-        if abs(rise) >= _BESIDE:
-            continue
-        reach = offset - max(rise * (passage.enter - at), rise * (passage.leave - at))
-        away = [reach - (nx * x + ny * y + nz * z) for x, y, z in spread]
-        if bonded:  # a face that another part is glued to is no edge
-            away = [
-                _past_glue(part, spot, normal, distance, wood)
-                for spot, distance in zip(spread, away, strict=True)
+        if -_BESIDE < rise < _BESIDE:
+            is_edge = part.stock.sheet or abs(nx * gx + ny * gy + nz * gz) < _END
+            reach = offset - max(rise * (passage.enter - at), rise * (passage.leave - at))
+            (edges if is_edge else ends).append(Plane(normal, reach))
+    return edges, ends
+
+
+def _least(part: Part, faces: list[Plane], spread: Spread, wood: Wood) -> float:
+    """The least distance from any axis of a spread to these faces; one that a part is glued to is no edge."""
+    if part.order in wood.bonded:
+        return min(
+            [
+                _past_glue(part, spot, normal, reach - dot(normal, spot), wood)
+                for normal, reach in faces
+                for spot in spread
             ]
-        measure = "edge" if part.stock.sheet or abs(dot(normal, part.grain)) < _END else "end"
-        least[measure] = min(min(away), least.get(measure, math.inf))
-    return least
+        )
+    return min([reach - (nx * x + ny * y + nz * z) for (nx, ny, nz), reach in faces for x, y, z in spread])
 
 
 def _past_glue(part: Part, spot: Vec, normal: Vec, distance: float, wood: Wood) -> float:
@@ -127,7 +135,7 @@ def _spreads(group: Group) -> list[Spread]:
     """The spreads to choose from: the plan's own, and where it states none, the other even ones."""
     own = [one.spot for one in group.fasteners]
     first, count = group.fasteners[0], len(own)
-    if count == 1 or group.own.kind.pocketed or any([one.known_spot for one in group.fasteners]):
+    if count == 1 or group.own.kind.pocketed or any(one.known_spot for one in group.fasteners):
         return [own]
     outline, normal = first.patch.outline, first.patch.normal
     along = direction_for(outline, normal, None, first.first.across) or first.first.across

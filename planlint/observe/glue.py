@@ -21,8 +21,11 @@ GLUE = Table(
         "pair": Column("word", "both parts"),
         "join": Column("word", "the join line; for comparing only"),
     },
-    {"glue": "the word glue in the join line", "bought_glue": "the word glue on the shopping list, if not waterproof"},
-)  # fmt: skip
+    {
+        "glue": "the word glue in the join line",
+        "bought_glue": "the word glue on the shopping list, if not waterproof",
+    },
+)
 
 TABLES = (GLUE,)
 

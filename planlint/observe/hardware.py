@@ -13,7 +13,7 @@ from planlint.observe.fastener_kind import gauge_word
 from planlint.observe.joins import join_key
 from planlint.observe.plugs import Bores, bores
 from planlint.observe.used import Use, uses
-from planlint.read.plan import Fastening, FastenerSize, Plan, Purchase, Quantity, Round
+from planlint.read.plan import FastenerSize, Fastening, Plan, Purchase, Quantity, Round
 from planlint.source import Span
 from planlint.trade.screws import FastenerKind, kind
 
@@ -30,14 +30,23 @@ HARDWARE = Table(
         "at_least": Column("number", "how many it surely uses, whatever the plan leaves open"),
         "bought": Column("number", "how many of those bought can be used here"),
         "listed": Column("flag", "a line of the shopping list is for it"),
-        "near_kind": Column("word", "a like kind, bought in this size and enough of it; not known where none is"),
-        "other_length": Column("length", "the length in which this kind is bought instead; not known where none is"),
-        "other_finish": Column("word", "the finish in which this size is bought instead; not known where none is"),
+        "near_kind": Column(
+            "word",
+            "a like kind, bought in this size and enough of it; not known where none is",
+        ),
+        "other_length": Column(
+            "length",
+            "the length in which this kind is bought instead; not known where none is",
+        ),
+        "other_finish": Column(
+            "word",
+            "the finish in which this size is bought instead; not known where none is",
+        ),
         "parts": Column("words", "the names it joins"),
         "join": Column("words", "the join lines that use it; for comparing only"),
     },
     {"bought": "the count in the one `buy` line for it"},
-)  # fmt: skip
+)
 
 TABLES = (HARDWARE,)
 
@@ -133,7 +142,9 @@ def _groups(wants: list[Want], lines: list[list[int]]) -> list[list[int]]:
     return [sorted(members) for _, members in groups]
 
 
-def _row(wants: list[Want], number: float, own: list[Purchase], bought: list[Purchase], left: list[float]) -> Row:
+def _row(
+    wants: list[Want], number: float, own: list[Purchase], bought: list[Purchase], left: list[float]
+) -> Row:
     want = next((one for one in wants if one.fastening.finish is not None), wants[0])
     all_uses = [use for one in wants for use in one.uses]
     least = sum([one.least for one in wants])
@@ -192,21 +203,23 @@ def _near_kind(want: Want, short: float, bought: list[Purchase], spare: dict[int
 
 
 def _other_length(want: Want, bought: list[Purchase]) -> float | Missing:
-    size = want.fastening.size
+    """The length of a line that differs from what is wanted in its length alone."""
+    own = want.fastening.size
     for one in bought:
-        if singular(one.noun.text) == singular(want.fastening.noun.text) and one.size and one.size.length:
-            shorter = None if size is None else size._replace(length=one.size.length)
-            if size is not None and not same_size(want.fastening, one.size):
-                if same_size(want.fastening._replace(size=shorter), one.size):
-                    return one.size.length.value
+        if one.size is None or one.size.length is None or own is None or could_be(want.fastening, one):
+            continue
+        if could_be(want.fastening._replace(size=own._replace(length=one.size.length)), one):
+            return one.size.length.value
     return _NOTHING_LIKE
 
 
 def _other_finish(want: Want, bought: list[Purchase]) -> str | Missing:
+    """The finish of a line that differs from what is wanted in its finish alone."""
     for one in bought:
-        if one.finish is not None and could_be(want.fastening._replace(finish=None), one):
-            if not same_word(want.fastening.finish, one.finish):
-                return one.finish.text
+        if one.finish is None or same_word(want.fastening.finish, one.finish):
+            continue
+        if could_be(want.fastening._replace(finish=None), one):
+            return one.finish.text
     return _NOTHING_LIKE
 
 
@@ -223,7 +236,9 @@ def _glue_row(plan: Plan) -> Row | None:
         return None
     lines = [one for one in plan.purchases if one.kind == "glue"]
     values = _plain("glue", "glue", 1.0, float(sum([one.number for one in lines])))
-    values["parts"] = tuple(dict.fromkeys([str(ref) for join, _ in joins for ref in (join.first, join.second)]))
+    values["parts"] = tuple(
+        dict.fromkeys([str(ref) for join, _ in joins for ref in (join.first, join.second)])
+    )
     values["join"] = tuple([join_key(join) for join, _ in joins])
     return Row(values, joins[0][1].span)
 

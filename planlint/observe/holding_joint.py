@@ -24,7 +24,7 @@ _KEYS = {
 
 END_GRAIN = Table(
     "grain_hold",
-    "the fasteners of one join line that hold in one part, with the grain they hold in and what holds besides",
+    "the fasteners of one join line that hold in one part, the grain they hold in, and what holds besides",
     {
         "kind": Column("word", "what they are, as the plan says"),
         "what": Column("word", "screw, nail, bolt, …"),
@@ -35,38 +35,50 @@ END_GRAIN = Table(
         "length": Column("length", "their length"),
         "embedment": Column("length", "how much of one is in the part that must hold it, the tip counted"),
         "pocketed": Column("flag", "they are driven through slanted pockets"),
-        "grain_angle": Column("angle", "between their axis and the grain of the part that must hold them; 90 in sheet goods"),
+        "grain_angle": Column(
+            "angle",
+            "between their axis and the grain of the part that must hold them; 90 in sheet goods",
+        ),
         "best_grain_angle": Column("angle", "the largest such angle of all fasteners of these two parts"),
         "outer": Column("word", "the other part"),
         "glued": Column("flag", "the two are glued as well"),
         "interlocked": Column("flag", "a tenon, housing, notch, lap, dowel or biscuit holds the two as well"),
         "fitted": Column("flag", "a hinge, a bracket or another fitting holds the two as well"),
         "alone": Column("flag", "one single fastener holds the two"),
-        "hangs": Column("flag", "the lower part hangs on it: nothing is under it, and all that holds it is above"),
+        "hangs": Column(
+            "flag",
+            "the lower part hangs on it: nothing is under it, and all that holds it is above",
+        ),
         "borne": Column("flag", "a cleat or another third part lies under one of the two"),
         **_KEYS,
     },
-)  # fmt: skip
+)
 
 GLUED = Table(
     "glued_pair",
     "two parts that are glued, with the grain on the area where they meet",
     {
         "alone": Column("flag", "nothing but glue holds the two"),
-        "end_angle": Column("angle", "the least angle between the grain of either part and square to the area: 0 is end grain, 90 long grain and sheets"),
+        "end_angle": Column(
+            "angle",
+            "the least angle between the grain of either part and square to the area: 0 is end grain, 90 "
+            "long grain and sheets",
+        ),
         "mitred": Column("flag", "both parts meet it at the same slant: a mitre"),
         "sheet_end": Column("flag", "the end of a sheet is glued to a wider part"),
         "width": Column("length", "the width of the narrower part"),
         "other": Column("word", "the part that is not `part`"),
         **_KEYS,
     },
-)  # fmt: skip
+)
 
 TABLES = (END_GRAIN, GLUED)
 
 _END = 0.866  # cos of 30 deg: nearer to its length than this, a sheet's edge is its end
 _ALIKE = 0.05  # cosines of two slants that differ less are one slant
 _WIDER = 1.5  # a part this much wider than a sheet is thick is no lipping
+
+Depths = dict[tuple[object, object, object], Row]  # by words, pair and the part that must hold
 
 
 def observe(piece: Piece, facts: Facts) -> None:
@@ -75,7 +87,7 @@ def observe(piece: Piece, facts: Facts) -> None:
         return
     pairs = joined_pairs(piece)
     supports = Supports(piece, pairs)
-    depths = {
+    depths: Depths = {
         (row.span, row.values["pair"], row.values["into"]): row
         for row in facts.rows.get(FASTENER.name, ())
         if row.values["placed"]
@@ -91,7 +103,7 @@ def observe(piece: Piece, facts: Facts) -> None:
     facts.add(GLUED, glued)
 
 
-def _held(pair: JoinedPair, supports: Supports, depths: dict[tuple[object, ...], Row]) -> list[Row]:
+def _held(pair: JoinedPair, supports: Supports, depths: Depths) -> list[Row]:
     first: dict[tuple[int, int], Driven] = {}
     for driven in pair.driven:
         first.setdefault((id(driven.fastening), driven.into.order), driven)
@@ -111,7 +123,7 @@ def _grain_row(driven: Driven, row: Row, pair: JoinedPair, best: float, supports
     values.update(
         best_grain_angle=best,
         glued=pair.glued,
-        interlocked=pair.interlocked,
+        interlocked=pair.cut or pair.pinned,
         fitted=pair.fitted,
         alone=pair.counted == 1,
         hangs=supports.hangs(driven.first, driven.second, driven.patch.normal),
@@ -135,7 +147,7 @@ def _glued(pair: JoinedPair) -> Row | None:
         part, other = sheet, second if sheet is first else first
     glue = next(one for one in meeting.join.fastenings if one.kind == "glue")
     values: dict[str, object] = {
-        "alone": not (pair.counted or pair.interlocked or pair.fitted or pair.unsaid),
+        "alone": not (pair.counted or pair.cut or pair.unsaid),
         "end_angle": _angle(max(ends)),
         "mitred": abs(ends[0] - ends[1]) < _ALIKE,
         "sheet_end": sheet is not None,

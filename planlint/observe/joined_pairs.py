@@ -7,6 +7,7 @@ from planlint.build.piece import Driven, Meeting, Part, Piece
 from planlint.geometry.meeting import Patch
 from planlint.geometry.vector import EXACT, dot
 from planlint.observe.load_path import Key, key_of
+from planlint.read.plan import Fastening
 from planlint.trade.screws import kind
 
 _LEVEL = 0.7  # cos of 45 deg: an area that looks more than this up or down is level
@@ -15,15 +16,16 @@ _LEVEL = 0.7  # cos of 45 deg: an area that looks more than this up or down is l
 class JoinedPair:
     """Two joined parts: how their joins hold them."""
 
-    __slots__ = ("counted", "driven", "fitted", "glued", "interlocked", "loose", "meetings", "unsaid")
+    __slots__ = ("counted", "cut", "driven", "fitted", "glued", "loose", "meetings", "pinned", "unsaid")
 
     def __init__(self) -> None:
         self.meetings: list[Meeting] = []
         self.driven: list[Driven] = []
         self.counted = 0  # screws, nails, bolts and fittings of all its joins
         self.glued = False
-        self.interlocked = False  # a tenon, housing, notch, lap, dowel or biscuit keeps it from shifting
-        self.fitted = False  # a hinge, a bracket or a fitting nobody knows holds over an area
+        self.cut = False  # a tenon, housing, notch or lap
+        self.pinned = False  # dowels or biscuits
+        self.fitted = False  # a biscuit, a hinge, a bracket or a fitting nobody knows holds over an area
         self.loose = False
         self.unsaid = False
 
@@ -34,12 +36,17 @@ class JoinedPair:
             self.glued = self.glued or one.kind == "glue"
             self.loose = self.loose or one.kind == "loose"
             self.unsaid = self.unsaid or one.kind == "unsaid"
-            self.interlocked = self.interlocked or one.kind in CUTTING
+            self.cut = self.cut or one.kind in CUTTING
             if one.kind == "counted":
-                found = kind(one.noun.text)
-                self.counted += one.number
-                self.interlocked = self.interlocked or (found is not None and found.what == "pin")
-                self.fitted = self.fitted or found is None or found.what == "plate"
+                self._count(one)
+
+    def _count(self, fastening: Fastening) -> None:
+        found = kind(fastening.noun.text)
+        self.counted += fastening.number
+        pin = found is not None and found.what == "pin"
+        self.pinned = self.pinned or pin
+        turns = found is not None and found.what != "plate" and (not pin or found.noun == "dowels")
+        self.fitted = self.fitted or not turns
 
 
 def joined_pairs(piece: Piece) -> dict[Key, JoinedPair]:

@@ -7,17 +7,30 @@ from collections.abc import Iterable
 
 from planlint.build.piece import Piece
 from planlint.observe import (
+    boards,
     covers,
     fastener,
     feet,
     fits,
+    glue,
     going_in,
+    hardware,
     holding,
+    holding_joint,
     joint_cuts,
+    lengths_bought,
+    openings,
     overlaps,
+    pilots,
+    pivots,
+    plugs,
     reading,
+    rot,
+    rust,
     stated,
     unmet,
+    wet_wood,
+    widths,
 )
 from planlint.observe.facts import Facts, Table
 from planlint.read.plan import Trouble
@@ -25,6 +38,13 @@ from planlint.read.plan import Trouble
 SUBJECTS = (
     reading,
     fastener,
+    holding_joint,
+    pivots,
+    pilots,
+    plugs,
+    rust,
+    glue,
+    hardware,
     fits,
     stated,
     overlaps,
@@ -34,6 +54,12 @@ SUBJECTS = (
     going_in,
     joint_cuts,
     covers,
+    boards,
+    lengths_bought,
+    widths,
+    rot,
+    wet_wood,
+    openings,
 )
 
 TABLES: dict[str, Table] = {table.name: table for subject in SUBJECTS for table in subject.TABLES}

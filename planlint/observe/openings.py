@@ -12,9 +12,9 @@ from typing import NamedTuple
 
 from planlint.build.piece import Part, Piece
 from planlint.geometry.solid import extent
-from planlint.geometry.vector import EXACT, Vec, dot
+from planlint.geometry.vector import EXACT, Vec
 from planlint.observe.circumstances import for_children, is_metric, kind_of_piece
-from planlint.observe.facts import Column, Facts, Missing, Row, Table
+from planlint.observe.facts import Column, Facts, Row, Table
 from planlint.observe.unplaced import add_gaps
 from planlint.trade.joinery import reach
 
@@ -40,19 +40,41 @@ TABLES = (OPENING,)
 _PARALLEL = 0.999  # cos of 2.5 deg: parts nearer to parallel than that run side by side
 
 
-class _Frame(NamedTuple):
-    """The directions an opening is measured in: along its two parts, from one to the other, and through."""
-
-    along: Vec
-    apart: Vec
-    through: Vec
+Spans = list[tuple[float, float]]  # by a part's order: from where to where it reaches in one direction
 
 
-class _Opening(NamedTuple):
+class Opening(NamedTuple):
+    """The two parts that run along it, the two across its ends, and its sides: between the first two, along them."""
+
     sides: tuple[Part, Part]
     ends: tuple[Part, Part]
     width: float
     length: float
+
+
+class _Frame(NamedTuple):
+    """What lies where along two parts that run side by side, from one to the other, and through the opening."""
+
+    along: Spans
+    apart: Spans
+    through: Spans
+    width: float
+
+
+class _Measured:
+    """How far every part reaches in a direction, worked out once for each direction."""
+
+    __slots__ = ("_spans", "parts")
+
+    def __init__(self, parts: list[Part]) -> None:
+        self.parts = parts
+        self._spans: dict[Vec, Spans] = {}
+
+    def in_direction(self, way: Vec) -> Spans:
+        found = self._spans.get(way)
+        if found is None:
+            found = self._spans[way] = [extent(part.solid, way) for part in self.parts]
+        return found
 
 
 def observe(piece: Piece, facts: Facts) -> None:
@@ -63,7 +85,7 @@ def observe(piece: Piece, facts: Facts) -> None:
     facts.add(OPENING, [_row(one, kind, children) for one in openings(piece)])
 
 
-def _row(one: _Opening, kind: str, children: bool) -> Row:
+def _row(one: Opening, kind: str, children: bool) -> Row:
     parts = (*one.sides, *one.ends)
     first, second = sorted([part.name for part in one.sides])
     values: dict[str, object] = {
@@ -81,82 +103,82 @@ def _row(one: _Opening, kind: str, children: bool) -> Row:
     return Row(values, max(parts, key=lambda part: part.span.start).span)
 
 
-def openings(piece: Piece) -> Iterator[_Opening]:
+def openings(piece: Piece) -> Iterator[Opening]:
     """Every opening of the piece; one that either pair of its parts runs along is told once."""
     fit = reach(is_metric(piece.plan))
-    beside = _beside(piece)
+    parts, beside, measured = piece.parts, _beside(piece), _Measured(piece.parts)
     told: set[frozenset[int]] = set()
-    for first in piece.parts:
-        mine = beside[first.order]
-        for second in piece.parts[first.order + 1 :]:
+    for first in parts:
+        mine, (x, y, z) = beside[first.order], first.along
+        for second in parts[first.order + 1 :]:
             both = mine & beside[second.order]
-            if len(both) < 2 or abs(dot(first.along, second.along)) < _PARALLEL:
+            if not both & (both - 1):
+                continue  # fewer than two touch both
+            p, q, r = second.along
+            if -_PARALLEL < x * p + y * q + z * r < _PARALLEL:
                 continue
-            for frame, width in _facing(first, second):
-                for one in _between(piece, first, second, frame, width, both, fit):
+            for frame in _facing(first, second, measured):
+                for one in _between(parts, first, second, frame, both, fit):
                     key = frozenset([part.order for part in (*one.sides, *one.ends)])
                     if key not in told:
                         told.add(key)
                         yield one
 
 
-def _beside(piece: Piece) -> list[set[int]]:
-    """By a part's order, the orders of the parts that touch it or are joined to it."""
-    beside: list[set[int]] = [set() for _ in piece.parts]
+def _beside(piece: Piece) -> list[int]:
+    """By a part's order, the parts that touch it or are joined to it: bit n stands for the part of order n."""
+    beside = [0] * len(piece.parts)
     for first, second, _ in piece.contacts:
-        beside[first.order].add(second.order)
-        beside[second.order].add(first.order)
+        beside[first.order] |= 1 << second.order
+        beside[second.order] |= 1 << first.order
     for meeting in piece.meetings:
-        beside[meeting.first.order].add(meeting.second.order)
-        beside[meeting.second.order].add(meeting.first.order)
+        beside[meeting.first.order] |= 1 << meeting.second.order
+        beside[meeting.second.order] |= 1 << meeting.first.order
     return beside
 
 
-def _facing(first: Part, second: Part) -> Iterator[tuple[_Frame, float]]:
+def _facing(first: Part, second: Part, measured: _Measured) -> Iterator[_Frame]:
     """The directions in which one part lies straight across from the other, with the gap between them."""
-    if not _overlap(first, second, first.along):
+    a, b = first.order, second.order
+    along = measured.in_direction(first.along)
+    if not _overlap(along[a], along[b]):
         return
-    for apart, through in ((first.across, first.through), (first.through, first.across)):
-        low, high = extent(first.solid, apart)
-        other_low, other_high = extent(second.solid, apart)
-        width = max(low - other_high, other_low - high)
-        if width > EXACT and _overlap(first, second, through):
-            yield _Frame(first.along, apart, through), width
+    across, through = measured.in_direction(first.across), measured.in_direction(first.through)
+    for apart, deep in ((across, through), (through, across)):
+        width = max(apart[a][0] - apart[b][1], apart[b][0] - apart[a][1])
+        if width > EXACT and _overlap(deep[a], deep[b]):
+            yield _Frame(along, apart, deep, width)
 
 
-def _overlap(first: Part, second: Part, way: Vec) -> bool:
-    low, high = extent(first.solid, way)
-    other_low, other_high = extent(second.solid, way)
-    return min(high, other_high) - max(low, other_low) > EXACT
+def _overlap(one: tuple[float, float], other: tuple[float, float]) -> bool:
+    return min(one[1], other[1]) - max(one[0], other[0]) > EXACT
 
 
 def _between(
-    piece: Piece, first: Part, second: Part, frame: _Frame, width: float, both: set[int], fit: float
-) -> Iterator[_Opening]:
+    parts: list[Part], first: Part, second: Part, frame: _Frame, both: int, fit: float
+) -> Iterator[Opening]:
     """The openings between two parts, from each part that touches both to the next."""
-    across = sorted([(*extent(piece.parts[order].solid, frame.along), order) for order in both])
-    end, before = across[0][1], piece.parts[across[0][2]]
+    across = sorted([(*span, order) for order, span in enumerate(frame.along) if both >> order & 1])
+    _, end, before = across[0]
     for low, high, order in across[1:]:
-        part = piece.parts[order]
         if low - end > EXACT:
-            one = _Opening((first, second), (before, part), width, low - end)
-            if not _closed(piece, one, frame, (end, low), fit):
-                yield one
+            four = (first.order, second.order, before, order)
+            if not _closed(four, frame, (end, low), fit):
+                yield Opening((first, second), (parts[before], parts[order]), frame.width, low - end)
         if high > end:
-            end, before = high, part
+            end, before = high, order
 
 
-def _closed(piece: Piece, one: _Opening, frame: _Frame, along: tuple[float, float], fit: float) -> bool:
-    """Whether another part lies in the opening or right over it."""
-    four = (*one.sides, *one.ends)
-    ends = [extent(part.solid, frame.apart) for part in one.sides]
-    apart = (min([high for _, high in ends]), max([low for low, _ in ends]))
-    depths = [extent(part.solid, frame.through) for part in four]
-    deep = (min([low for low, _ in depths]) - fit, max([high for _, high in depths]) + fit)
-    room = ((frame.along, along), (frame.apart, apart), (frame.through, deep))
-    return any(part not in four and all(_reaches(part, way, span) for way, span in room) for part in piece.parts)
-
-
-def _reaches(part: Part, way: Vec, span: tuple[float, float]) -> bool:
-    low, high = extent(part.solid, way)
-    return low < span[1] - EXACT and high > span[0] + EXACT
+def _closed(four: tuple[int, int, int, int], frame: _Frame, room: tuple[float, float], fit: float) -> bool:
+    """Whether another part lies in the opening, `room` along its sides, or right over it."""
+    first, second = sorted((frame.apart[four[0]], frame.apart[four[1]]))
+    start, stop = room[0] + EXACT, room[1] - EXACT
+    left, right = first[1] + EXACT, second[0] - EXACT
+    deep = [frame.through[order] for order in four]
+    low, high = min(deep)[0] - fit + EXACT, max([span[1] for span in deep]) + fit - EXACT
+    for order, (a, b) in enumerate(frame.along):
+        if a < stop and b > start and order not in four:
+            (c, d), (e, f) = frame.apart[order], frame.through[order]
+            if c < right and d > left and e < high and f > low:
+                return True
+    return False

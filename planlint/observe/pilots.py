@@ -34,7 +34,11 @@ PILOT = Table(
         "hardwood": Column("flag", "it is a hardwood"),
         "g_design": Column("number", "its specific gravity in the design standard"),
         "g12": Column("number", "its specific gravity at 12 % moisture"),
-        "end_distance": Column("length", "from the nearest of them along the grain to an end of this part, in the best even spread; no limit where the axis runs with the grain"),
+        "end_distance": Column(
+            "length",
+            "from the nearest of them along the grain to an end of this part, in the best even spread; no "
+            "limit where the axis runs with the grain",
+        ),
         "part": Column("word", "this part"),
         "parts": Column("words", "both parts of the join"),
         "first": Column("word", "the part the join names first"),
@@ -43,12 +47,14 @@ PILOT = Table(
         "join": Column("word", "the join line they stand in; for comparing only"),
     },
     {"pilot": "the pilot hole's diameter in the join line"},
-)  # fmt: skip
+)
 
 TABLES = (PILOT,)
 
 _NO_WOOD = Missing("the plan does not say the wood", "wood and its name, in the plan section")
-_NO_PILOT = Missing("the plan gives no size for the pilot hole", "piloted and the drill, such as piloted 1/8 in")
+_NO_PILOT = Missing(
+    "the plan gives no size for the pilot hole", "piloted and the drill, such as piloted 1/8 in"
+)
 
 End = dict[tuple[Span, str, str], object]
 
@@ -148,7 +154,11 @@ def _wood(stock: Stock | None) -> dict[str, object]:
     name = None if stock is None else stock.wood
     found: Wood | None = None if name is None else woods.wood(name)
     if found is None:
-        missing = _NO_WOOD if name is None else Missing(f"{name} is in no table of woods", "a wood that planlint knows")
+        missing = (
+            _NO_WOOD
+            if name is None
+            else Missing(f"{name} is in no table of woods", "a wood that planlint knows")
+        )
         return {"wood": name or missing, "hardwood": missing, "g_design": missing, "g12": missing}
     no_figure = Missing(f"no table says how dense {name} is", "a wood whose density is known")
     return {

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-import math
 from typing import NamedTuple
 
 from planlint.build.piece import Driven, Part, Piece
 from planlint.geometry.meeting import Patch
 from planlint.geometry.vector import EXACT, Vec, add, cross, dot, length, scale, sub
 from planlint.observe.facts import Column, Facts, Missing, Row, Table
-from planlint.observe.fastener_kind import gauge_word
+from planlint.observe.fastener_kind import diameter_of, gauge_word
 from planlint.observe.joined_pairs import JoinedPair, joined_pairs
 from planlint.observe.joins import join_key, pair_of
 from planlint.observe.unplaced import add_gaps
+from planlint.trade.screws import kind
 
 PIVOT = Table(
     "turning_part",
@@ -26,15 +26,20 @@ PIVOT = Table(
         "gauge": Column("word", "its gauge or diameter, as it is asked for in a shop"),
         "diameter": Column("length", "its diameter"),
         "spread": Column("length", "how far the fasteners lie off one common axis; 0 for a single one"),
-        "braced": Column("length", "how far from that axis faces it lies against stop it from turning either way; 0 where nothing stops it"),
+        "braced": Column(
+            "length",
+            "how far from that axis faces it lies against stop it from turning either way; 0 where "
+            "nothing stops it",
+        ),
         "round": Column("flag", "it is round, and the axis runs with its length"),
         "pair": Column("word", "the part and the first one it is fastened to"),
         "join": Column("words", "the join lines that hold it; for comparing only"),
     },
-)  # fmt: skip
+)
 
 TABLES = (PIVOT,)
 
+_NO_GAUGE = Missing("the plan gives no gauge for this fastener", "give it as #8 x 2 in")
 _WITH_LENGTH = 0.99  # cos of 8 deg
 
 
@@ -61,7 +66,11 @@ def _held_by_fasteners(piece: Piece) -> list[Turning]:
     for (a, b), pair in joined_pairs(piece).items():
         pairs.setdefault(a, []).append(pair)
         pairs.setdefault(b, []).append(pair)
-    unclear = {part for wrong in piece.wrong_sides for part in (wrong.meeting.first.order, wrong.meeting.second.order)}
+    unclear = {
+        part
+        for wrong in piece.wrong_sides
+        for part in (wrong.meeting.first.order, wrong.meeting.second.order)
+    }
     unclear |= {unmet.part.order for unmet in piece.unmet}
     unclear |= _half_placed(piece)
     found = []
@@ -78,13 +87,14 @@ def _held_by_fasteners(piece: Piece) -> list[Turning]:
 def _half_placed(piece: Piece) -> set[int]:
     """Parts with a join to something that has no place."""
     names = {ref.name for one in piece.unplaced_fasteners for ref in (one.join.first, one.join.second)}
-    return {part.order for part in piece.parts if {part.name, part.copy_of, part.name.partition(".")[0]} & names}
+    return {
+        part.order for part in piece.parts if {part.name, part.copy_of, part.name.partition(".")[0]} & names
+    }
 
 
 def _firm(pair: JoinedPair) -> bool:
     """Held over an area, or meant to move, or nobody knows."""
-    pinned = pair.interlocked and not all(one.fastening.noun.text == "dowels" for one in pair.driven)
-    return pair.glued or pinned or pair.fitted or pair.loose or pair.unsaid
+    return pair.glued or pair.cut or pair.fitted or pair.loose or pair.unsaid
 
 
 def _spread(driven: list[Driven]) -> float:
@@ -152,14 +162,13 @@ def _braced(one: Turning, facing: list[tuple[Patch, float]]) -> float:
 def _row(one: Turning, facing: list[tuple[Patch, float]]) -> Row:
     part, first = one.part, one.driven[0]
     others = tuple(dict.fromkeys([_other(driven, part).name for driven in one.driven]))
-    size = first.fastening.size
     values: dict[str, object] = {
         "part": part.name,
         "others": others,
         "parts": (part.name, *others),
         "count": float(len(one.driven)),
         "kind": first.fastening.noun.text,
-        "gauge": gauge_word(size) or _NO_GAUGE,
+        "gauge": gauge_word(first.fastening.size) or _NO_GAUGE,
         "diameter": _diameter(first),
         "spread": one.spread,
         "braced": _braced(one, facing),
@@ -168,6 +177,12 @@ def _row(one: Turning, facing: list[tuple[Patch, float]]) -> Row:
         "join": tuple(dict.fromkeys([join_key(driven.join) for driven in one.driven])),
     }
     return Row(values, first.fastening.span)
+
+
+def _diameter(driven: Driven) -> float | Missing:
+    found = kind(driven.fastening.noun.text)
+    across = None if found is None else diameter_of(driven.fastening, found, driven.length)
+    return _NO_GAUGE if across is None else across
 
 
 def _other(driven: Driven, part: Part) -> Part:

@@ -21,15 +21,24 @@ PLUGS = Table(
         "plugs": Column("number", "how many there are, every copy counted"),
         "at_least": Column("number", "how many there surely are"),
         "plugs_bought": Column("number", "plugs of this diameter that are bought ready-made"),
-        "rod_bought": Column("length", "rod of this diameter that is bought, all together, less what round parts take"),
-        "rod_needed": Column("length", "rod that the plugs take at least: each its depth, some to trim, and a saw cut"),
+        "rod_bought": Column(
+            "length",
+            "rod of this diameter that is bought, all together, less what round parts take",
+        ),
+        "rod_needed": Column(
+            "length",
+            "rod that the plugs take at least: each its depth, some to trim, and a saw cut",
+        ),
         "listed": Column("flag", "plugs or rod of this diameter are bought"),
         "other_diameter": Column("length", "the diameter that is bought instead; not known where none is"),
         "parts": Column("words", "the names that are plugged"),
         "join": Column("words", "the join lines with these counterbores; for comparing only"),
     },
-    {"counterbore": "the diameter of the first such counterbore", "bought": "the count of the one rod or line of plugs"},
-)  # fmt: skip
+    {
+        "counterbore": "the diameter of the first such counterbore",
+        "bought": "the count of the one rod or line of plugs",
+    },
+)
 
 TABLES = (PLUGS,)
 

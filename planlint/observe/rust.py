@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planlint.build.joinery.unplaced import listed
 from planlint.build.piece import Piece, Stock
-from planlint.observe.buying import finishes_bought, hardware_of, could_be
+from planlint.observe.buying import could_be, finishes_bought, hardware_of
 from planlint.observe.circumstances import outdoors
 from planlint.observe.facts import Column, Facts, Missing, Row, Table
 from planlint.observe.joins import join_key, pair_name
@@ -18,10 +18,16 @@ METAL = Table(
     "a metal fastening of one join and one class of wood that it sits in",
     {
         "kind": Column("word", "what it is, as the plan says"),
-        "finish": Column("word", "its finish, in the join line or else on the shopping list; unsaid where neither names one"),
+        "finish": Column(
+            "word",
+            "its finish, in the join line or else on the shopping list; unsaid where neither names one",
+        ),
         "said": Column("flag", "the plan names a finish"),
         "wood": Column("word", "the wood it sits in"),
-        "wood_class": Column("word", "that wood's class: treated, tannin (cedar, redwood, oak, chestnut) or other"),
+        "wood_class": Column(
+            "word",
+            "that wood's class: treated, tannin (cedar, redwood, oak, chestnut) or other",
+        ),
         "mistake": Column("word", "finish and class of wood together; of an unsaid finish only `unsaid`"),
         "setting": Column("word", "indoors or outdoors"),
         "first": Column("word", "the part the join names first"),
@@ -30,8 +36,11 @@ METAL = Table(
         "pair": Column("word", "both parts"),
         "join": Column("word", "the join line it stands in; for comparing only"),
     },
-    {"finish": "the finish in the join line", "bought_finish": "the finish in the one `buy` line of this kind and size"},
-)  # fmt: skip
+    {
+        "finish": "the finish in the join line",
+        "bought_finish": "the finish in the one `buy` line of this kind and size",
+    },
+)
 
 TABLES = (METAL,)
 

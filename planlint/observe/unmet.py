@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 
 from planlint.build.piece import Part, Piece, Unmet
-from planlint.build.sides import SIDES
-from planlint.geometry.vector import EXACT
+from planlint.build.sides import OF_SIDE, SIDES
+from planlint.geometry.vector import EXACT, world_axis
 from planlint.observe.facts import Column, Facts, Missing, Row, Table
 from planlint.observe.joins import join_key, pair_of
 from planlint.observe.unplaced import add_gaps, lost_pieces
@@ -25,6 +25,9 @@ UNMET = Table(
         "edge_only": Column("flag", "they touch, but along an edge or at a corner only"),
         "aslant": Column("flag", "one of the two leans"),
         "toward": Column("word", "the side to move the piece to, where one straight move closes the gap"),
+        "lengthen": Column(
+            "word", "the one of the two whose length runs across the gap; missing if neither's does"
+        ),
     },
 )
 
@@ -32,6 +35,7 @@ TABLES = (UNMET,)
 
 _ALONE = Missing("there is no other piece of that name", "the name of the part it is joined to")
 _NO_MOVE = Missing("no one straight move closes the gap", "")
+_ASIDE = Missing("neither ends at the gap", "")
 
 
 def observe(piece: Piece, facts: Facts) -> None:
@@ -46,6 +50,7 @@ def _row(piece: Piece, unmet: Unmet) -> Row:
     lost = lost_pieces(piece, join.second)
     if lost:  # it may meet that one
         gap = Missing(f"{lost[0]} has no place", "what fixes its place in every direction")
+    toward = _NO_MOVE if nearest is None else _toward(part, nearest)
     values: dict[str, object] = {
         "part": part.name,
         "other": str(join.second),
@@ -56,7 +61,8 @@ def _row(piece: Piece, unmet: Unmet) -> Row:
         "gap": gap,
         "edge_only": unmet.line_only,
         "aslant": part.leaning or (nearest is not None and nearest.leaning),
-        "toward": _NO_MOVE if nearest is None else _toward(part, nearest),
+        "toward": toward,
+        "lengthen": _lengthen(part, nearest, toward),
     }
     return Row(values, join.first.span)
 
@@ -73,3 +79,13 @@ def _toward(part: Part, nearest: Part) -> str | Missing:
         elif min(a.high[axis], b.high[axis]) - max(a.low[axis], b.low[axis]) < EXACT:
             return _NO_MOVE  # they would only touch along an edge
     return found[0] if len(found) == 1 and not (part.leaning or nearest.leaning) else _NO_MOVE
+
+
+def _lengthen(part: Part, nearest: Part | None, toward: str | Missing) -> str | Missing:
+    """The one that ends at the gap."""
+    if nearest is not None and isinstance(toward, str):
+        axis, _ = OF_SIDE[toward]
+        for one in (part, nearest):
+            if world_axis(one.along) == axis:
+                return one.name
+    return _ASIDE

@@ -11,7 +11,7 @@ _END_ON = 0.5  # cos of 60 deg: a face that looks more than this along the grain
 
 
 class Wood:
-    """The parts beside each part; which two are `glued` face to face, and which parts (`bonded`) are so at all.
+    """The parts beside each part; the pairs that are `glued` face to face, and all parts of them (`bonded`).
 
     `fit` mm between two parts count as none.
     """

@@ -57,6 +57,6 @@ def test_bought_as_told_it_fits_and_one_board_less_leaves_its_section_short(
 
 
 def test_larger_stock_to_spare_is_not_robbed_for_the_mend() -> None:
-    # Two slats are missing; the spare 4x4 would give them, but nobody planes a 4x4 for slats while buying anyway.
+    # The spare 4x4 would give two of the three missing slats, but nobody rips it up while buying 2x4s.
     stock = [inches("2x4", 1, 48), inches("4x4", 1, 48, 3.5, 3.5)]
     assert [(m.key, m.number) for m in to_add(stock, [wanted("slat", 4, 48)], KERF)] == [("2x4", 3)]

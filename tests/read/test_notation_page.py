@@ -268,7 +268,8 @@ def test_steps_are_numbered_in_the_order_written() -> None:
 def test_stated_dimensions() -> None:
     plan = plan_of(
         "dimensions\n  overall: 48 x 15 1/2 x 18\n  bottom of a to top of slat.1 = 18\n"
-        "  front of a to front of b at top = 22 1/2\n  front of a to front of b at 24 up = 21\n  leans of a = 12\n"
+        "  front of a to front of b at top = 22 1/2\n  front of a to front of b at 24 up = 21\n"
+        "  leans of a = 12\n"
     )
     overall, plain, at_top, at_height, leans = plan.dimensions
     assert [size.value for size in overall.sizes] == pytest.approx([48 * IN, 15.5 * IN, 18 * IN])  # type: ignore[union-attr]

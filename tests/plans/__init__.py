@@ -1,0 +1,1 @@
+"""Whole plans and what the audit must say of them."""
