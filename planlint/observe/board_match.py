@@ -105,19 +105,20 @@ class Match:
 
     def _section_holds(self, board: Bought, want: Wanted) -> bool:
         slack = self.snug + _HAIR
-        thick, wide = board.thickness + slack, board.width + slack
-        flat = (want.thickness <= thick or as_sawn(board, want, slack)) and want.width <= wide
+        thickness, width = section_for(board, want, slack)
+        thick, wide = thickness + slack, width + slack
+        flat = want.thickness <= thick and want.width <= wide
         return flat or (want.width <= thick and want.thickness <= wide)
 
     def _lack(self, want: Wanted, may: Sequence[Bought]) -> Lack:
         if not may:
             return self._nothing(want)
         slack = self.snug + _HAIR
-        thick = [b for b in may if b.thickness + slack >= want.thickness or as_sawn(b, want, slack)]
+        thick = [board for board in may if section_for(board, want, slack)[0] + slack >= want.thickness]
         if not thick:
             nearest = max(may, key=lambda board: (board.thickness, board.width, board.length))
             return Lack("thickness", nearest, nearest.thickness)
-        wide = [board for board in thick if board.width + slack >= want.width]
+        wide = [board for board in thick if section_for(board, want, slack)[1] + slack >= want.width]
         if not wide:
             nearest = max(thick, key=lambda board: (board.width, board.length))
             return Lack("width", nearest, nearest.width)
@@ -138,19 +139,19 @@ class Match:
         return Lack("wood", None, 0.0)
 
 
-def as_sawn(board: Bought, want: Wanted, slack: float) -> bool:
-    """Whether the part is the rough board as it was sawn, used unplaned."""
-    return board.sawn is not None and abs(want.thickness - board.sawn[0]) <= slack
+def section_for(board: Bought, want: Wanted, slack: float) -> tuple[float, float]:
+    """The board's thickness and width for this part: as sawn, where the part is as thick and so used unplaned."""
+    if board.sawn is not None and abs(want.thickness - board.sawn[0]) <= slack:
+        return board.sawn
+    return board.thickness, board.width
 
 
 def fitted(want: Wanted, boards: Sequence[Bought], snug: float) -> tuple[float, float]:
     """The entry's thickness and width as the boards of its group have them: what is within `snug` is equal."""
     thickness, width = want.thickness, want.width
     for board in boards:
-        if as_sawn(board, want, snug + _HAIR):
-            thickness = min(thickness, board.thickness)
-            if abs(width - (board.sawn or (0.0, 0.0))[1]) <= snug + _HAIR:
-                width = min(width, board.width)
+        if section_for(board, want, snug + _HAIR) is board.sawn:
+            thickness, width = min(thickness, board.thickness), min(width, board.width)
         for side in (board.thickness, board.width):
             if 0.0 < want.thickness - side <= snug + _HAIR:
                 thickness = min(thickness, side)

@@ -85,16 +85,12 @@ def as_board(bought: Bought) -> Board:
     return Board(bought.key, bought.thickness, bought.width, bought.length, bought.purchase.number)
 
 
-def _plain(
-    wants: Sequence[Wanted], boards: Sequence[Bought], pieces: list[Sawn], saw: Saw
-) -> list[Supply]:
+def _plain(wants: Sequence[Wanted], boards: Sequence[Bought], pieces: list[Sawn], saw: Saw) -> list[Supply]:
     """A group in which every board's wood would do for every entry."""
     stock = [as_board(board) for board in boards]
     of_key = {board.key: board for board in boards}
     if boards[0].purchase.kind == "sheet":
-        whole = cutting.yields(
-            stock, pieces, saw.kerf, allowance=run_over(), sheets=True, may_turn=True
-        )
+        whole = cutting.yields(stock, pieces, saw.kerf, allowance=run_over(), sheets=True, may_turn=True)
         answers = [(stock, pieces, whole)]
     else:
         answers = cutting.by_section(stock, pieces, saw.kerf, allowance=run_over())

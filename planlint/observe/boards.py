@@ -45,6 +45,7 @@ BOARD_SUPPLY = Table(
     {
         "stock": Column("word", "the size, as 2x4"),
         "lines": Column("words", "the lines of the shopping list, as 2x4 @ 96"),
+        "line_keys": Column("words", "those lines' own keys, never shown"),
         "parts": Column("words", "the cut-list entries that are cut from them"),
         "wood": Column("word", "the wood; missing where nobody says"),
         "none": Column("word", "what of these parts' kind is not bought at all: wood, treated, rod, sheet; else empty"),
@@ -56,6 +57,7 @@ BOARD_SUPPLY = Table(
         "thickness": Column("length", "the thickness of a part of whose kind nothing is bought"),
         "metric": Column("flag", "the plan is metric"),
         "spare": Column("number", "how many are left over, by a way of cutting that was found"),
+        "left_over": Column("word", "which those are, as 2 of 2x4 @ 96"),
         "add": Column("number", "how many more boards would do, of one line"),
         "add_of": Column("word", "of which line"),
         "line_count": Column("number", "how many that line has now"),
@@ -95,7 +97,10 @@ def observe(piece: Piece, facts: Facts) -> None:
 def _no_list(plan: Plan, table: Table) -> Gap:
     if "buy" not in plan.sections:
         return Gap(
-            table.name, "the plan has no shopping list", "a buy section: what wood is bought", plan.heading.title_span
+            table.name,
+            "the plan has no shopping list",
+            "a buy section: what wood is bought",
+            plan.heading.title_span,
         )
     return Gap(
         table.name,
@@ -176,7 +181,7 @@ class _Shopping:
 
     def supplies(self) -> list[Row]:
         rows = [
-            self._none_bought(want, self.match.lacks[want.name].what)
+            self._none_bought(want, self.match.lacks[want.name])
             for want in self.match.wants
             if want.name in self.match.lacks
             and self.match.lacks[want.name].what in ("wood", "treated", "rod", "sheet")
@@ -188,21 +193,22 @@ class _Shopping:
                 rows.append(self._unused(group.boards[0]))
         return rows
 
-    def _none_bought(self, want: Wanted, none: str) -> Row:
+    def _none_bought(self, want: Wanted, lack: Lack) -> Row:
         values: dict[str, object] = dict.fromkeys(BOARD_SUPPLY.columns, _NOT_THERE)
         values.update(
-            lines=(), parts=(want.name,), none=none, bought=0.0, metric=self.metric, wood=want.wood or _NOT_THERE,
+            lines=(), parts=(want.name,), none=lack.what, bought=0.0, metric=self.metric, wood=want.wood or _NOT_THERE,
             too_few=self.unread if self.list_unread and self.unread is not None else True,
-            thickness=want.diameter or want.thickness, spare=0.0,
+            thickness=want.diameter or want.thickness, spare=0.0, left_over="",
+            line_keys=(lack.nearest.key,) if lack.nearest is not None else (),
         )  # fmt: skip
         return Row(values, want.entry.span)
 
     def _unused(self, board: Bought) -> Row:
         values: dict[str, object] = dict.fromkeys(BOARD_SUPPLY.columns, _NOT_THERE)
         values.update(
-            stock=board.section, lines=(board.words,), parts=(), none="", bought=float(board.purchase.number),
+            stock=board.section, lines=(board.words,), line_keys=(board.key,), parts=(), none="", bought=float(board.purchase.number),
             wood=board.wood or _NOT_THERE, too_few=False, metric=self.metric, least=0.0,
-            spare=self.unread or float(board.purchase.number),
+            spare=self.unread or float(board.purchase.number), left_over=f"{board.purchase.number} of {board.words}",
         )  # fmt: skip
         return Row(values, board.purchase.span, {"bought_count": board.purchase.number_span})
 
@@ -221,6 +227,7 @@ class _Shopping:
         values: dict[str, object] = {
             "stock": " and ".join(dict.fromkeys(board.section for board in boards)),
             "lines": tuple(board.words for board in boards),
+            "line_keys": tuple(board.key for board in boards),
             "parts": tuple(want.name for want in group.wants if want.name in found),
             "wood": boards[0].wood or _NOT_THERE,
             "none": "",
@@ -234,6 +241,11 @@ class _Shopping:
             "spare": spare,
         }
         line = boards[0].purchase
+        values["left_over"] = " and ".join(
+            f"{outcome.spares[board.key]} of {board.words}"
+            for board in boards
+            if outcome.spares.get(board.key)
+        )
         values.update(add=_NOT_THERE, add_of=_NOT_THERE, line_count=_NOT_THERE, enough=_NOT_THERE)
         if len(supply.add) == 1:
             more = supply.add[0]

@@ -152,7 +152,7 @@ def _section_words(purchase: Purchase, units: str) -> str:
         size = f"{written(stock.thickness, units)} x {written(stock.width, units)}"
     else:
         assert isinstance(stock, Round), "wood is bought by a size"
-        size = written(stock.diameter, units)
+        size = written(stock.diameter, "")
     kind = {"rod": "dowel-rod"}.get(purchase.kind, purchase.kind)
     return size if kind == "board" else f"{kind} {size}"
 

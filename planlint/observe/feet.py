@@ -66,7 +66,7 @@ def observe(piece: Piece, facts: Facts) -> None:
 
 
 def _feet(parts: Sequence[Part], floor: float) -> list[Part]:
-    """The parts that reach the floor, those alike that end near it, and shorter legs at a corner of the piece.
+    """The parts that reach the floor, those alike that end near it, and shorter legs at the corners.
 
     What merely ends near the floor is no foot: boards between the legs, a low stretcher.
     """

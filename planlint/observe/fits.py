@@ -29,7 +29,7 @@ FIT = Table(
         "like_nominal": Column("word", "the lumber whose name explains the difference, such as 4x4"),
         "like_named": Column("length", "what that name says it measures"),
         "like_real": Column("length", "what it does measure"),
-        "wrong": Column("word", "what a stated dimension speaks against: size or opening; missing if none does"),
+        "wrong": Column("word", "what a stated dimension speaks against: size or opening"),
         "witness": Column("word", "that stated dimension"),
         "pairs": Column("words", "pairs whose overlap or gap is just this difference"),
         "dimensions": Column("words", "stated dimensions that are out by just this difference"),
@@ -112,7 +112,7 @@ def _name(fit: Fit, axis: int | None) -> str:
 def _explained(
     fit: Fit, beside: list[Part], axis: int | None, off: float, near: float
 ) -> tuple[str, float, float] | None:
-    """The lumber that, taken at its name, would make this difference: once, or once for each that lies there."""
+    """The lumber that, taken at its name, makes this difference: once, or once for each that lies there."""
     if axis is None:
         return None
     counted: dict[tuple[str, float, float], int] = {}
@@ -127,7 +127,7 @@ def _explained(
 
 
 def _sides_along(part: Part, axis: int) -> list[tuple[str, float, float]]:
-    """How thick or wide a part of nominal size is along an axis: its name, what that says, what it measures."""
+    """How thick or wide lumber is along an axis: its name, what that says, what it measures."""
     size = nominal(part.stock.nominal) if part.stock.nominal else None
     if size is None or part.stock.nominal is None or world_axis(part.along) == axis:
         return []

@@ -34,6 +34,7 @@ LET_IN = Table(
             "number", "the step by which other joins hold the two apart; missing if none do"
         ),
         "fixed_name": Column("word", "that step's title, or its number"),
+        "glued": Column("flag", "it is glued in"),
         "slides": Column("flag", "both cuts are open to one side, and nothing put in earlier stands there"),
         "slides_from": Column("word", "that side"),
     },
@@ -114,6 +115,9 @@ def _row(piece: Piece, ends: Ends, edges: list[Edge]) -> Row:
         "step_name": _title(piece.plan, last.join),
         "fixed_step": _NEVER_FIXED if fixed is None else float(fixed.step),
         "fixed_name": _NEVER_FIXED if fixed is None else _title(piece.plan, fixed),
+        "glued": any(
+            fastening.kind == "glue" for share in (low, high) for fastening in share.join.fastenings
+        ),
         "slides": side is not None,
         "slides_from": _CLOSED if side is None else side,
     }
@@ -173,7 +177,7 @@ def _open(share: Share, out: Vec, fit: float) -> bool:
 
 
 def _blocked(piece: Piece, ends: Ends, out: Vec, other: Vec, there: set[int]) -> bool:
-    """Whether something put in earlier stands in the part's way: by its extents, so that it is never too few."""
+    """Whether something put in earlier stands in the part's way, judged by its extents."""
     part, beside = ends.part, (ends.low.second, ends.high.second)
     edge = extent(part.solid, out)[0]
     for one in piece.parts:

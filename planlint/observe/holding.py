@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from planlint.build.joinery.unplaced import listed
+from planlint.build.naming import Naming
 from planlint.build.piece import Part, Piece
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
 from planlint.observe.resting import Underneath
@@ -77,7 +78,7 @@ class _Lost:
     `ties` are such joins: the entries of the parts on one side, and the name on the other.
     """
 
-    __slots__ = ("reasons", "ties")
+    __slots__ = ("_naming", "reasons", "ties")
 
     def __init__(self, piece: Piece) -> None:
         self.reasons: dict[str, Missing] = {}
@@ -94,22 +95,25 @@ class _Lost:
             ):
                 said = trouble.values["name"]
                 self._lose(near, Missing(f"the plan has no part called {said}", f"{near}, if that is meant"))
+        self._naming = Naming(piece) if piece.unplaced_names else None
         placed = {part.copy_of for part in piece.parts}
-        lost = {name.partition(" of ")[0].partition(".")[0] for name in piece.unplaced_names}
         for step in piece.plan.steps:
             for join in step.joins:
-                self._follow(piece, join, placed, lost)
+                self._follow(piece, join, placed)
 
-    def _follow(self, piece: Piece, join: Join, placed: set[str], lost: set[str]) -> None:
+    def _follow(self, piece: Piece, join: Join, placed: set[str]) -> None:
         first, second = self._entry(piece, join.first), self._entry(piece, join.second)
         for entry, own, other, ref in (
             (first, join.first, second, join.second),
             (second, join.second, first, join.first),
         ):
-            if other not in placed or ref.name in lost or other in lost:
+            if other not in placed or self._is_lost(ref):
                 add = f"a place for {ref}, in every direction"
                 self._lose(entry, Missing(f"{own} is joined to {ref}, which has no place", add))
                 self.ties.append((entry, other))
+
+    def _is_lost(self, ref: Ref) -> bool:
+        return self._naming is not None and self._naming.why_lost(ref) is not None
 
     def _entry(self, piece: Piece, ref: Ref) -> str:
         found = listed(piece.plan, ref)
@@ -172,7 +176,7 @@ def _separate(piece: Piece, under: Underneath, touching: dict[int, list[Part]], 
     pieces = _connected(piece, lost)
     if len(pieces) < 2:
         return []
-    largest = max(pieces, key=lambda parts: (len(parts), sum([part.solid.volume for part in parts])))
+    largest = max(pieces, key=lambda parts: (len(parts), round(sum([part.solid.volume for part in parts]))))
     stands = under.stands(largest)
     rows: list[Row] = []
     for parts in pieces:
@@ -202,7 +206,7 @@ def _separate(piece: Piece, under: Underneath, touching: dict[int, list[Part]], 
 
 
 def _connected(piece: Piece, lost: _Lost) -> list[list[Part]]:
-    """The parts, grouped by what joins connect. A join that says `loose` connects: the plan has thought of it."""
+    """The parts, grouped by what joins connect; `loose` ones too: the plan has thought of them."""
     groups = Groups()
     for meeting in piece.meetings:
         groups.join(meeting.first.order, meeting.second.order)

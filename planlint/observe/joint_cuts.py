@@ -23,6 +23,7 @@ JOINT_CUT = Table(
         "joint": Column("word", "housed or mortise-and-tenon"),
         "tenon": Column("length", "how thick the tenon is; missing for a housing"),
         "thickness": Column("length", "how thick the part that goes in is"),
+        "round": Column("flag", "that part is round stock, and so is its tenon"),
         "depth": Column("length", "how deep it goes in, as drawn"),
         "receiver_thickness": Column("length", "how thick the other part is, that way"),
         "left": Column("length", "the wood that is left behind it; less than 0 where it comes out"),
@@ -80,6 +81,7 @@ def _row(overlap: Overlap, kept: list[Share]) -> Row:
         "joint": fastening.kind,
         "tenon": tenon,
         "thickness": part.size.thickness,
+        "round": part.size.diameter is not None,
         "depth": overlap.depth,
         "receiver_thickness": _NO_DEPTH if thick is None else thick,
         "left": _NO_DEPTH if thick is None else thick - overlap.depth,
@@ -100,7 +102,7 @@ def _thickness_of(receiver: Part, overlap: Overlap) -> float | None:
 
 
 def _ways_in(overlap: Overlap) -> list[Vec]:
-    """The directions in which it goes in: of a tenon its part's length, else where the drawn depth is found."""
+    """The directions in which it goes in: a tenon's length, else those in which it is as deep as drawn."""
     part, receiver = overlap.first, overlap.second
     if overlap.fastening is not None and overlap.fastening.kind == "mortise-and-tenon":
         return [part.along]

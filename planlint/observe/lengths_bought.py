@@ -74,7 +74,11 @@ def _sold(one: Bought, metric: bool) -> tuple[str, object, float | None] | None:
 
 def _board_sold(one: Bought, metric: bool) -> tuple[str, object, float | None] | None:
     nominal = isinstance(one.purchase.stock, Nominal)
-    if kind_of(one.wood) == "hardwood" or (not nominal and not metric) or "/4x" in one.section.replace("5/4x", ""):
+    if (
+        kind_of(one.wood) == "hardwood"
+        or (not nominal and not metric)
+        or "/4x" in one.section.replace("5/4x", "")
+    ):
         return None
     if metric and not nominal and one.length < lengths.board_lengths(True)[0]:
         return None  # an off-cut at hand

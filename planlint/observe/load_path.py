@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from planlint.build.joinery.joints import CUTTING
 from planlint.build.naming import Naming
-from planlint.build.piece import Meeting, Part, Piece
+from planlint.build.piece import Part, Piece
 from planlint.geometry.meeting import Patch
 from planlint.geometry.vector import EXACT
 
@@ -22,11 +22,14 @@ Key = tuple[int, int]
 
 
 class _Frame(NamedTuple):
-    """What carries what: by a part's order, the parts it lies on with the areas, and its joints."""
+    """What carries what: by a part's order, the parts it lies on with the areas, those it is joined to, and
+    how many joints it is from the floor; `bears`: the pairs with a joint that carries by its shape.
+    """
 
     lies_on: dict[int, list[tuple[Part, Patch]]]
-    joined: dict[int, list[tuple[Part, Meeting]]]
+    joined: dict[int, list[Part]]
     steps: dict[int, int]
+    bears: set[Key]
 
 
 def loaded_pairs(piece: Piece) -> dict[Key, str]:
@@ -51,7 +54,8 @@ def key_of(first: Part, second: Part) -> Key:
 
 def _frame(piece: Piece) -> _Frame:
     lies_on: dict[int, list[tuple[Part, Patch]]] = {part.order: [] for part in piece.parts}
-    joined: dict[int, list[tuple[Part, Meeting]]] = {part.order: [] for part in piece.parts}
+    joined: dict[int, list[Part]] = {part.order: [] for part in piece.parts}
+    bears: set[Key] = set()
     for first, second, patches in piece.contacts:
         for patch in patches:
             if patch.normal[2] < -_LEVEL:
@@ -59,15 +63,17 @@ def _frame(piece: Piece) -> _Frame:
             elif patch.normal[2] > _LEVEL:
                 lies_on[second.order].append((first, patch))
     for meeting in piece.meetings:
-        joined[meeting.first.order].append((meeting.second, meeting))
-        joined[meeting.second.order].append((meeting.first, meeting))
-    return _Frame(lies_on, joined, _steps(piece.parts, lies_on, joined))
+        joined[meeting.first.order].append(meeting.second)
+        joined[meeting.second.order].append(meeting.first)
+        if any(one.kind in CUTTING for one in meeting.join.fastenings):
+            bears.add(key_of(meeting.first, meeting.second))
+    return _Frame(lies_on, joined, _steps(piece.parts, lies_on, joined), bears)
 
 
 def _steps(
     parts: list[Part],
     lies_on: dict[int, list[tuple[Part, Patch]]],
-    joined: dict[int, list[tuple[Part, Meeting]]],
+    joined: dict[int, list[Part]],
 ) -> dict[int, int]:
     """How many joints each part is from one that stands on the floor; unconnected parts are left out."""
     floor = min([part.solid.low[2] for part in parts], default=0.0)
@@ -80,7 +86,7 @@ def _steps(
     while now:
         later: list[int] = []
         for order in now:
-            for other in (*carries[order], *[part.order for part, _ in joined[order]]):
+            for other in (*carries[order], *[part.order for part in joined[order]]):
                 if other not in steps:
                     steps[other] = steps[order] + 1
                     later.append(other)
@@ -109,12 +115,13 @@ def _below(part: Part, load: str, frame: _Frame, found: dict[Key, str]) -> list[
     if _over_its_middle(part, [patch for _, patch in supports]):
         return below
     own = frame.steps.get(part.order, 0)
-    for other, meeting in frame.joined[part.order]:
+    for other in frame.joined[part.order]:
         if other in below or frame.steps.get(other.order, own) >= own:
             continue
         below.append(other)
-        if not any(one.kind in CUTTING for one in meeting.join.fastenings):
-            found.setdefault(key_of(part, other), load)
+        key = key_of(part, other)
+        if key not in frame.bears:
+            found.setdefault(key, load)
     return below
 
 

@@ -11,9 +11,9 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from planlint.build.piece import Part, Piece
-from planlint.geometry.solid import extent
-from planlint.geometry.vector import EXACT, Vec
+from planlint.geometry.vector import EXACT
 from planlint.observe.circumstances import for_children, is_metric, kind_of_piece
+from planlint.observe.extents import Extents, Spans
 from planlint.observe.facts import Column, Facts, Row, Table
 from planlint.observe.unplaced import add_gaps
 from planlint.trade.joinery import reach
@@ -40,9 +40,6 @@ TABLES = (OPENING,)
 _PARALLEL = 0.999  # cos of 2.5 deg: parts nearer to parallel than that run side by side
 
 
-Spans = list[tuple[float, float]]  # by a part's order: from where to where it reaches in one direction
-
-
 class Opening(NamedTuple):
     """The two parts that run along it, the two across its ends, and its sides: between the first two, along them."""
 
@@ -59,22 +56,6 @@ class _Frame(NamedTuple):
     apart: Spans
     through: Spans
     width: float
-
-
-class _Measured:
-    """How far every part reaches in a direction, worked out once for each direction."""
-
-    __slots__ = ("_spans", "parts")
-
-    def __init__(self, parts: list[Part]) -> None:
-        self.parts = parts
-        self._spans: dict[Vec, Spans] = {}
-
-    def in_direction(self, way: Vec) -> Spans:
-        found = self._spans.get(way)
-        if found is None:
-            found = self._spans[way] = [extent(part.solid, way) for part in self.parts]
-        return found
 
 
 def observe(piece: Piece, facts: Facts) -> None:
@@ -106,7 +87,7 @@ def _row(one: Opening, kind: str, children: bool) -> Row:
 def openings(piece: Piece) -> Iterator[Opening]:
     """Every opening of the piece; one that either pair of its parts runs along is told once."""
     fit = reach(is_metric(piece.plan))
-    parts, beside, measured = piece.parts, _beside(piece), _Measured(piece.parts)
+    parts, beside, measured = piece.parts, _beside(piece), Extents(piece.parts)
     told: set[frozenset[int]] = set()
     for first in parts:
         mine, (x, y, z) = beside[first.order], first.along
@@ -137,13 +118,13 @@ def _beside(piece: Piece) -> list[int]:
     return beside
 
 
-def _facing(first: Part, second: Part, measured: _Measured) -> Iterator[_Frame]:
+def _facing(first: Part, second: Part, measured: Extents) -> Iterator[_Frame]:
     """The directions in which one part lies straight across from the other, with the gap between them."""
     a, b = first.order, second.order
-    along = measured.in_direction(first.along)
+    along = measured.along(first.along)
     if not _overlap(along[a], along[b]):
         return
-    across, through = measured.in_direction(first.across), measured.in_direction(first.through)
+    across, through = measured.along(first.across), measured.along(first.through)
     for apart, deep in ((across, through), (through, across)):
         width = max(apart[a][0] - apart[b][1], apart[b][0] - apart[a][1])
         if width > EXACT and _overlap(deep[a], deep[b]):

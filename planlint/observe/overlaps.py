@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+
 from planlint.build.joinery.sides import side_of
 from planlint.build.piece import Overlap, Part, Piece, Share
 from planlint.geometry.solid import Solid
@@ -55,9 +56,9 @@ def observe(piece: Piece, facts: Facts) -> None:
 
 def _row(overlap: Overlap, kept: list[Share]) -> Row | None:
     first, second = overlap.first, overlap.second
-    if overlap.fastening is None and overlap.solid is not None:
-        if any(_taken_away(part, overlap.solid, kept) for part in (first, second)):
-            return None
+    space = overlap.solid if overlap.fastening is None else None
+    if space is not None and any(_taken_away(part, space, kept) for part in (first, second)):
+        return None
     digging = overlap.square_end_of_leaning
     shorten = _goes_in_endwise(overlap)
     straight = max([abs(along) for along in overlap.push]) > _STRAIGHT

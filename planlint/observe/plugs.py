@@ -21,10 +21,10 @@ PLUGS = Table(
         "plugs": Column("number", "how many there are, every copy counted"),
         "at_least": Column("number", "how many there surely are"),
         "plugs_bought": Column("number", "plugs of this diameter that are bought ready-made"),
-        "rod_bought": Column(
-            "length",
-            "rod of this diameter that is bought, all together, less what round parts take",
-        ),
+        "rods": Column("number", "how many rods of this diameter are bought"),
+        "rod_length": Column("length", "the length of one of them; not known where they differ or none is bought"),
+        "rod_bought": Column("length", "their lengths together"),
+        "rod_taken": Column("length", "what the cut list's round parts of this diameter take of them, saw cuts left out"),
         "rod_needed": Column(
             "length",
             "rod that the plugs take at least: each its depth, some to trim, and a saw cut",
@@ -43,6 +43,7 @@ PLUGS = Table(
 TABLES = (PLUGS,)
 
 _SAME = 0.2  # mm: a plug and a hole nearer than this are one size
+_NO_LENGTH = Missing("no rods of one length are bought", "")
 _NO_OTHER = Missing("no plugs or rods of another diameter are bought", "")
 
 
@@ -105,14 +106,17 @@ def _bores(diameter: float, some: list[Use], plan: Plan, spoken_for: list[float]
 def _row(one: Bores, plan: Plan) -> Row:
     bought = [*one.plugs, *one.rods]
     ready = float(sum([line.number for line in one.plugs]))
-    lengths = [line.number * line.length.value for line in one.rods if line.length is not None]
+    lengths = [line.length.value for line in one.rods if line.length is not None for _ in range(line.number)]
     values: dict[str, object] = {
         "diameter": one.diameter,
         "depth": one.depth,
         "plugs": one.unsure or float(one.number),
         "at_least": float(one.number),
         "plugs_bought": ready,
-        "rod_bought": sum(lengths) - (_cut_for_parts(plan, one.diameter) if lengths else 0.0),
+        "rods": float(len(lengths)),
+        "rod_length": lengths[0] if len(set(lengths)) == 1 else _NO_LENGTH,
+        "rod_bought": sum(lengths),
+        "rod_taken": _cut_for_parts(plan, one.diameter),
         "rod_needed": one.needed,
         "listed": bool(bought),
         "other_diameter": one.others[0] if one.others else _NO_OTHER,

@@ -36,10 +36,7 @@ WRONG_UNIT = Table(
 NAME_TWICE = Table(
     "name_twice",
     "a name given to two things of one scope",
-    {
-        "name": Column("word", "the name"),
-        "first_line": Column("number", "the line that gave it first"),
-    },
+    {"name": Column("word", "the name")},
     {"first": "where the name was given first"},
 )
 POSITION_MISSING = Table(

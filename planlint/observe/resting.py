@@ -39,7 +39,7 @@ class Underneath:
         return part.solid.low[2] <= self.floor + EXACT
 
     def stands(self, parts: Iterable[Part]) -> bool:
-        """Whether parts that are joined into one stand on the floor without falling over (by their volume)."""
+        """Whether parts joined into one stand on the floor without falling over (by their volume)."""
         points: list[Flat] = []
         x = y = volume = 0.0
         for part in parts:

@@ -9,7 +9,8 @@ from planlint.build.sides import OF_SIDE, SIDES
 from planlint.geometry.vector import EXACT, world_axis
 from planlint.observe.facts import Column, Facts, Missing, Row, Table
 from planlint.observe.joins import join_key, pair_of
-from planlint.observe.unplaced import add_gaps, lost_pieces
+from planlint.observe.unplaced import add_gaps
+from planlint.source import Span
 
 UNMET = Table(
     "unmet_piece",
@@ -41,15 +42,37 @@ _ASIDE = Missing("neither ends at the gap", "")
 def observe(piece: Piece, facts: Facts) -> None:
     """A row for each such piece."""
     if any(step.joins for step in piece.plan.steps) and add_gaps(piece, facts, TABLES):
-        facts.add(UNMET, [_row(piece, unmet) for unmet in piece.unmet])
+        facts.add(UNMET, [_row(unmet) for unmet in _by_assembly(piece)])
 
 
-def _row(piece: Piece, unmet: Unmet) -> Row:
+def _by_assembly(piece: Piece) -> list[Unmet]:
+    """What meets nothing. Of a sub-assembly that a join names as one, it is enough that one part meets."""
+    holders = _assembly_names(piece)
+    met = {(meeting.join.span, meeting.first.assembly) for meeting in piece.meetings} if holders else set()
+    kept: list[Unmet] = []
+    nearest: dict[tuple[Span, str | None], Unmet] = {}
+    for unmet in piece.unmet:
+        if unmet.join.first.name not in holders:
+            kept.append(unmet)
+            continue
+        key = (unmet.join.span, unmet.part.assembly)
+        if key not in met and (key not in nearest or unmet.gap < nearest[key].gap):
+            nearest[key] = unmet
+    return [*kept, *nearest.values()]
+
+
+def _assembly_names(piece: Piece) -> set[str]:
+    placements = piece.plan.placements
+    names = {placement.assembly.text for placement in placements if placement.assembly is not None}
+    for placement in placements:
+        if placement.subject.name in names:
+            names.update([word.text for word in placement.names])
+    return names
+
+
+def _row(unmet: Unmet) -> Row:
     part, nearest, join = unmet.part, unmet.nearest, unmet.join
     gap: float | Missing = _ALONE if nearest is None or math.isinf(unmet.gap) else unmet.gap
-    lost = lost_pieces(piece, join.second)
-    if lost:  # it may meet that one
-        gap = Missing(f"{lost[0]} has no place", "what fixes its place in every direction")
     toward = _NO_MOVE if nearest is None else _toward(part, nearest)
     values: dict[str, object] = {
         "part": part.name,

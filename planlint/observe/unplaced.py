@@ -6,7 +6,6 @@ from collections.abc import Iterable
 
 from planlint.build.piece import Piece
 from planlint.observe.facts import Facts, Gap, Table
-from planlint.read.plan import Ref
 from planlint.source import Span
 
 
@@ -31,14 +30,3 @@ def _reason(piece: Piece) -> tuple[str, str, Span] | None:
         span = spans.get(name.partition(" of ")[0].partition(".")[0], plan.placements[0].span)
         return f"{name} has no place", "what fixes its place in every direction", span
     return None
-
-
-def lost_pieces(piece: Piece, ref: Ref) -> tuple[str, ...]:
-    """The pieces a name stands for that have no place; also of a name of which others have one."""
-    if not piece.unplaced_names:
-        return ()
-    names = {ref.name, str(ref)}
-    for placement in piece.plan.placements:
-        if placement.subject.name == ref.name:
-            names.update([word.text for word in placement.names])
-    return tuple([lost for lost in piece.unplaced_names if names & {lost, lost.partition(".")[0]}])

@@ -71,7 +71,9 @@ def _panel_board(listed: Listed) -> str:
 
 def _panel_row(piece: Piece, listed: Listed) -> Row:
     stock = listed.stock
-    width = Missing("the panel's width is not known", "the width of its boards") if stock is None else stock.width
+    width = (
+        Missing("the panel's width is not known", "the width of its boards") if stock is None else stock.width
+    )
     return _made(piece, listed.entry.name, (listed.entry.name,), stock, width, True, listed.entry.span)
 
 
@@ -152,6 +154,8 @@ def _held_width(piece: Piece, part: Part) -> float:
     reaches = [
         dot(one.spot, across)
         for one in piece.driven
-        if part in (one.first, one.second) and one.fastening.noun.text not in _LETS_MOVE and not one.fastening.slotted
+        if part in (one.first, one.second)
+        and one.fastening.noun.text not in _LETS_MOVE
+        and not one.fastening.slotted
     ]
     return max(reaches) - min(reaches) if reaches else 0.0

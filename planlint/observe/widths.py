@@ -21,7 +21,9 @@ NAMED_SIZE = Table(
         "real_width": Column("length", "how wide it is, dressed"),
         "listed": Column("flag", "the plan has a shopping list of wood"),
         "dressed_bought": Column("flag", "the list has just that lumber, dressed"),
-        "larger_bought": Column("flag", "the list or the entry names wood from which the measures could be cut"),
+        "larger_bought": Column(
+            "flag", "the list or the entry names wood from which the measures could be cut"
+        ),
     },
     {"size": "the measures"},
 )

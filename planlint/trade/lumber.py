@@ -1,6 +1,5 @@
 """Lumber: what a nominal size measures, dressed or rough, and what planing takes. All lengths in mm."""
 
-import math
 from functools import cache
 from typing import NamedTuple
 
@@ -113,15 +112,21 @@ def run_over() -> float:
 def next_size(thickness: float, width: float, hardwood: bool = False) -> str | None:
     """The smallest nominal size that a piece of this thickness and width can be cut from, dressed.
 
-    Softwood sizes of the looked-up table first. Hardwood is named by its quarters and the next whole inch of
-    width. None where nothing is sold that large.
+    Softwood sizes of the looked-up table first; none that yards rarely have. Hardwood comes in random widths and is named by its quarters
+    alone, `8/4`. None where nothing is sold that large.
     """
     if hardwood:
-        return _next_hardwood(thickness, width)
+        fits = width <= (widest_board("hardwood") or 0.0) + 0.01
+        thick = (name for name, one in quarters().items() if one.surfaced >= thickness - 0.01)
+        return next(thick, None) if fits else None
     for group in ("softwood", "softwood_less_usual"):
         found = [
             (size.thickness * size.width, name)
-            for name, size in ((name, _softwood()[name]) for name in rows("lumber", group))
+            for name, size in (
+                (name, _softwood()[name])
+                for name, row in rows("lumber", group).items()
+                if "scarce" not in row
+            )
             if size.thickness >= thickness - 0.01 and size.width >= width - 0.01
         ]
         if found:
@@ -140,14 +145,6 @@ def widest_board(kind: str) -> float | None:
 def _softwood() -> dict[str, Size]:
     both = {**rows("lumber", "softwood"), **rows("lumber", "softwood_less_usual")}
     return {name: Size(row["thickness"], row["width"]) for name, row in both.items()}
-
-
-def _next_hardwood(thickness: float, width: float) -> str | None:
-    inches = math.ceil(width / 25.4 - 0.001)
-    if inches * 25.4 > (widest_board("hardwood") or 0.0) + 0.01:
-        return None
-    thick = (name for name, one in quarters().items() if one.surfaced >= thickness - 0.01)
-    return next((f"{name}x{inches}" for name in thick), None)
 
 
 def _sawn(name: str) -> tuple[Quarter, float] | None:

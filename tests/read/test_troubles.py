@@ -217,7 +217,7 @@ def test_no_expectation_shows_the_grammars_own_names() -> None:
     tried = ["zzz", "12", "2x4", ",", ":", "of", "@", "3/0", '"x"']
     places = {
         "parts": "a : 1 of 2x4 @ 9 oak treated , ends mitred 12 and 13",
-        "place": "a as b , c : runs up , left of a at top of b + 3 , row of 4 up from floor to 3 , mirrored up",
+        "place": "a as b , c : runs up , left of a at top of b + 3 , row of 4 up from floor to 3",
         "buy": "5 wood-screws #8 x 2 in zinc costing 3 each",
         "step": "a to b : 2 nails 2 in from inside at 1 and 3 from top and glue middle 3 and housed 3 deep",
         "dimensions": "top of a to middle up of b at 24 up = 3",

@@ -23,7 +23,10 @@ def examples() -> list[str]:
 
 def samples() -> list[str]:
     """Whole plans: the page's examples and the samples."""
-    return [*examples(), *(path.read_text("utf-8") for path in sorted((ROOT / "samples").glob("*.plan")))]
+    return [
+        *examples(),
+        *(path.read_text("utf-8") for path in sorted((ROOT / "samples" / "sound").glob("*.plan"))),
+    ]
 
 
 def plan_of(text: str) -> Plan:

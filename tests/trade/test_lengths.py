@@ -87,3 +87,10 @@ def test_rods_sheets_and_panels() -> None:
     full = lengths.sheet_sizes()[1]
     assert full == pytest.approx((48 * INCH, 96 * INCH))
     assert lengths.widest_panel() == pytest.approx(24 * INCH)
+
+
+def test_the_longest_sold_is_bounded_by_its_gauge() -> None:
+    """A No. 8 wood screw of 5 in is on the kind's list and is not sold."""
+    assert lengths.longest_sold("wood-screws", gauge=8) == pytest.approx(3 * 25.4)
+    assert lengths.longest_sold("wood-screws") == pytest.approx(5 * 25.4)
+    assert lengths.longest_sold("hinges") is None

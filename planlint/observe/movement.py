@@ -1,0 +1,328 @@
+"""Wood that grows and shrinks across its grain: held fast, held in slots, or fitted between rigid faces."""
+
+from __future__ import annotations
+
+from math import acos, degrees
+
+from planlint.build.joinery.joints import CUTTING
+from planlint.build.piece import Meeting, Part, Piece
+from planlint.geometry.vector import EXACT, dot
+from planlint.observe.circumstances import is_metric
+from planlint.observe.extents import Extents
+from planlint.observe.facts import Column, Facts, Missing, Row, Table
+from planlint.observe.fastener_kind import diameter_of, length_of
+from planlint.observe.joins import join_key, pair_of
+from planlint.observe.panels import (
+    Fixing,
+    Fixings,
+    Holding,
+    Panel,
+    Some,
+    across_grain,
+    holdings,
+    panels,
+    runs_along,
+)
+from planlint.observe.swelling import Swelling, Swellings
+from planlint.observe.unplaced import add_gaps
+from planlint.trade import screws
+from planlint.trade.hardware import button_travel, figure_8_travel
+from planlint.trade.joinery import reach
+
+_PANEL = {
+    "panel": Column("word", "the board, or the first of the boards that are glued up"),
+    "part": Column("word", "the same"),
+    "parts": Column("words", "all its boards, and the parts beside or beneath it that the row is about"),
+    "entry": Column("word", "its cut-list entry"),
+    "boards": Column("number", "how many boards are glued edge to edge"),
+    "width": Column("length", "how wide it is across the grain"),
+    "wood": Column("word", "its wood"),
+    "driest": Column("moisture", "the least moisture of the year"),
+    "wettest": Column("moisture", "the most moisture of the year"),
+    "equation": Column("word", "the handbook's equation that was used: 13-2 or 13-3"),
+}
+
+HELD = Table(
+    "held_panel",
+    "a solid board or panel that fixings hold across its grain on something that does not move with it",
+    {
+        **_PANEL,
+        "first": Column("word", "the part that holds it at one end"),
+        "second": Column("word", "the part that holds it at the other; often the same"),
+        "pair": Column("word", "the panel and the second part"),
+        "join": Column("word", "the join line of the fixing at the higher end"),
+        "between": Column("length", "the distance across the grain between the outermost rigid fixings"),
+        "moves": Column("length", "how far the wood between them moves over the year"),
+        "by": Column("word", "what holds it: glue, or the kind of fastener"),
+        "glued": Column("flag", "glue holds it at one end or both"),
+        "joint": Column("word", "the joint there: butt, housed, notched, half-lap or mortise-and-tenon"),
+        "diameter": Column("length", "the diameter of the fasteners"),
+    },
+)
+SLIDING = Table(
+    "sliding_fixing",
+    "a fixing that lets a panel move: a screw in a slot, a figure-8, a button",
+    {
+        **_PANEL,
+        "second": Column("word", "the part it fixes the panel to"),
+        "pair": Column("word", "the panel and that part"),
+        "join": Column("word", "its join line"),
+        "kind": Column("word", "slot, figure-8 or button"),
+        "from_held": Column("length", "how far it is across the grain from the line that is held, or else from the middle"),
+        "held": Column("flag", "something holds the panel fast; else it moves both ways from the middle"),
+        "travel": Column("length", "how far the wood moves there over the year"),
+        "room": Column("length", "how far it lets the wood move"),
+        "turned_room": Column("length", "how far a figure-8 does when set at 45 deg"),
+        "diameter": Column("length", "the diameter of its screw"),
+    },
+)
+FITTED = Table(
+    "fitted_panel",
+    "a solid part between two faces that can't give way, with less room than it swells (or about none)",
+    {
+        **_PANEL,
+        "first": Column("word", "the part beside its lower edge"),
+        "second": Column("word", "the part beside its other edge"),
+        "pair": Column("word", "these two parts"),
+        "clear": Column("length", "the space between the two faces"),
+        "room": Column("length", "what is left of it beside the part"),
+        "swells": Column("length", "how far the part swells from the middle of the moisture range"),
+    },
+)
+
+TABLES = (HELD, SLIDING, FITTED)
+
+_CUTTING_FIRST = ("mortise-and-tenon", "half-lap", "housed", "notched")
+_GLUED = Missing("it is held by glue", "")
+
+
+def observe(piece: Piece, facts: Facts) -> None:
+    """Rows for every panel that is held, slides or is fitted tight."""
+    if not add_gaps(piece, facts, TABLES):
+        return
+    extents, fixings, swellings = Extents(piece.parts), Fixings(piece), Swellings(piece.plan)
+    fit, touched = reach(is_metric(piece.plan)), _touched_on_both_edges(piece)
+    for panel in panels(piece, extents):
+        own = fixings.of(panel)
+        swelling = swellings.of(panel.parts[0])
+        shared: dict[str, object] | None = None
+        held = holdings(panel, own, fixings, extents)
+        sliding = [fixing for fixing in own if not fixing.rigid and fixing.at_edge == 0]
+        swells = 0.0 if isinstance(swelling, Missing) else (panel.high - panel.low) * swelling.from_mid
+        beside = None
+        if swells > fit or touched >> panel.parts[0].order & 1:
+            beside = _beside(panel, fixings, extents, max(fit, swells))
+        if held or sliding or beside:
+            shared = _shared(panel, swellings, swelling)
+        if shared is not None:
+            facts.add(HELD, [_held_row(panel, one, shared, swelling) for one in held])
+            facts.add(SLIDING, _sliding_rows(panel, own, sliding, shared, swelling))
+            if beside is not None:
+                facts.add(FITTED, [_fitted_row(panel, beside, shared, swelling, extents)])
+
+
+def _shared(panel: Panel, swellings: Swellings, swelling: Swelling | Missing) -> dict[str, object]:
+    part = panel.parts[0]
+    unknown = swellings.moisture if isinstance(swellings.moisture, Missing) else None
+    return {
+        "panel": part.name,
+        "part": part.name,
+        "parts": tuple([one.name for one in panel.parts]),
+        "entry": part.copy_of,
+        "boards": float(len(panel.parts)),
+        "width": panel.high - panel.low,
+        "wood": part.stock.wood or Missing("the plan names no wood", "wood red-oak, in the plan section"),
+        "driest": unknown or swellings.moisture[0],  # type: ignore[index]
+        "wettest": unknown or swellings.moisture[1],  # type: ignore[index]
+        "equation": swelling if isinstance(swelling, Missing) else swelling.equation,
+    }
+
+
+# --- held fast --------------------------------------------------------------------------------------
+
+
+def _held_row(
+    panel: Panel, held: Holding, shared: dict[str, object], swelling: Swelling | Missing
+) -> Row:
+    lowest, highest = held.lowest, held.highest
+    between = held.high - held.low
+    glued = "glue" in (lowest.fastening.kind, highest.fastening.kind)
+    shown = highest if not glued or highest.fastening.kind == "glue" else lowest
+    values: dict[str, object] = {
+        **shared,
+        "parts": tuple(dict.fromkeys([*_names(panel), lowest.to.name, highest.to.name])),
+        "first": lowest.to.name,
+        "second": highest.to.name,
+        "pair": pair_of(panel.parts[0], highest.to),
+        "join": join_key(highest.meeting.join),
+        "between": between,
+        "moves": swelling if isinstance(swelling, Missing) else between * swelling.year,
+        "by": "glue" if glued else _noun(highest),
+        "glued": glued,
+        "joint": _joint(shown),
+        "diameter": _GLUED if glued else _diameter(highest),
+    }
+    return Row(values, shown.fastening.span)
+
+
+def _names(panel: Panel) -> list[str]:
+    return [part.name for part in panel.parts]
+
+
+def _noun(fixing: Fixing) -> str:
+    kind = screws.kind(fixing.fastening.noun.text)
+    return fixing.fastening.noun.text if kind is None else kind.noun
+
+
+def _joint(fixing: Fixing) -> str:
+    kinds = {one.kind for one in fixing.meeting.join.fastenings if one.kind in CUTTING}
+    return next((kind for kind in _CUTTING_FIRST if kind in kinds), "butt")
+
+
+def _diameter(fixing: Fixing) -> float | Missing:
+    kind = screws.kind(fixing.fastening.noun.text)
+    found = None if kind is None else diameter_of(fixing.fastening, kind, length_of(fixing.fastening, kind))
+    if found is None:
+        noun = fixing.fastening.noun.text
+        return Missing(f"the plan gives no gauge for these {noun}", "give it as #8 x 2 in")
+    return found
+
+
+# --- let slide ----------------------------------------------------------------------------------------
+
+
+def _sliding_rows(
+    panel: Panel,
+    own: list[Fixing],
+    sliding: list[Fixing],
+    shared: dict[str, object],
+    swelling: Swelling | Missing,
+) -> list[Row]:
+    rigid = [fixing for fixing in own if fixing.rigid and fixing.at_edge == 0]
+    line = _middle(rigid or sliding) if sliding else 0.0
+    found: list[Row] = []
+    for fixing in sliding:
+        away = max(abs(fixing.low - line), abs(fixing.high - line))
+        values = _room(fixing, panel)
+        if values is not None and away > EXACT:
+            values.update(shared)
+            values["parts"] = (*_names(panel), fixing.to.name)
+            values["second"] = fixing.to.name
+            values["pair"] = pair_of(panel.parts[0], fixing.to)
+            values["join"] = join_key(fixing.meeting.join)
+            values["from_held"], values["held"] = away, bool(rigid)
+            values["travel"] = swelling if isinstance(swelling, Missing) else away * swelling.year
+            values["diameter"] = _diameter(fixing)
+            spans = {} if fixing.fastening.slotted is None else {"slot": fixing.fastening.slotted.span}
+            found.append(Row(values, fixing.fastening.span, spans))
+    return found
+
+
+def _middle(fixings: list[Fixing]) -> float:
+    return (min([fixing.low for fixing in fixings]) + max([fixing.high for fixing in fixings])) / 2.0
+
+
+def _room(fixing: Fixing, panel: Panel) -> dict[str, object] | None:
+    """How far a fixing gives along the movement; None where it slides freely, or nobody knows how far."""
+    slot = fixing.fastening.slotted
+    noun = _noun(fixing)
+    not_turned = Missing("only a figure-8 can be turned", "")
+    if slot is not None:
+        across = _diameter(fixing)
+        room = across if isinstance(across, Missing) else slot.value - across
+        return {"kind": "slot", "room": room, "turned_room": not_turned}
+    if noun == "figure-8":
+        # Set square to the part it lies on, its arm points along the movement where that part runs with the grain.
+        from_part = degrees(acos(min(1.0, abs(dot(fixing.to.along, panel.across)))))
+        room = figure_8_travel(90.0 - from_part)
+        return {"kind": "figure-8", "room": room, "turned_room": max(room, figure_8_travel(45.0))}
+    if noun == "buttons" and not runs_along(fixing.to, panel.across):
+        return {"kind": "button", "room": button_travel(), "turned_room": not_turned}
+    return None  # a button's groove lets it go along; of other fittings no table knows
+
+
+# --- fitted between faces -----------------------------------------------------------------------------
+
+_Beside = tuple[Part, Part, float]
+
+_SQUARE = 0.99  # cos of 8 deg
+_LET_IN = 1.0  # mm: a part that reaches deeper than this over the edge lets the panel in, or crosses it
+
+
+def _beside(panel: Panel, fixings: Fixings, extents: Extents, most: float) -> _Beside | None:
+    """The nearest parts beyond both edges and the room there, `most` mm or less, where the two are held apart
+    without the panel.
+    """
+    near = _nearest(panel, extents, most)
+    if near is None:
+        return None
+    first, second, _ = near
+    entries = {part.copy_of for part in panel.parts}
+    if entries & {first.copy_of, second.copy_of} or first is second:
+        return None  # boards in a row give way to each other
+    if any([_is_loose(meeting) for part in panel.parts for meeting in fixings.meetings[part.order]]):
+        return None
+    group = fixings.groups((first.order,), panel.own)[0]
+    return near if group >> second.order & 1 and group & fixings.along(panel.across) else None
+
+
+def _touched_on_both_edges(piece: Piece) -> Some:
+    """The parts that others lie against on both edges."""
+    below, above = 0, 0
+    for first, second, patches in piece.contacts:
+        for patch in patches:
+            for part, sign in ((first, 1.0), (second, -1.0)):
+                looks = sign * dot(patch.normal, across_grain(part))
+                if looks > _SQUARE:
+                    above |= 1 << part.order
+                elif looks < -_SQUARE:
+                    below |= 1 << part.order
+    return below & above
+
+
+def _is_loose(meeting: Meeting) -> bool:
+    return any(one.kind == "loose" for one in meeting.join.fastenings)
+
+
+def _nearest(panel: Panel, extents: Extents, most: float) -> _Beside | None:
+    """The nearest part beyond each edge, and how far the two are away together; `most` mm or less; None where one
+    side has none."""
+    model = panel.parts[0]
+    spans = extents.along(panel.across)
+    lengths, depths = extents.along(model.grain), extents.along(model.through)
+    (a, b), (c, d) = lengths[model.order], depths[model.order]
+    low, high, own = panel.low, panel.high, panel.own
+    room, faces = [most, most], [-1, -1]
+    for order, (start, end) in enumerate(spans):
+        if end < low - most or start > high + most or (start < high - _LET_IN and end > low + _LET_IN):
+            continue  # too far away, or beside the panel's length
+        if lengths[order][0] < b - EXACT and lengths[order][1] > a + EXACT and not own >> order & 1:
+            if depths[order][0] < d - EXACT and depths[order][1] > c + EXACT:
+                side, gap = (0, low - end) if end < high else (1, start - high)
+                if gap <= room[side]:
+                    room[side], faces[side] = gap, order
+    if -1 in faces or room[0] + room[1] > most:
+        return None
+    return extents.parts[faces[0]], extents.parts[faces[1]], max(0.0, room[0]) + max(0.0, room[1])
+
+
+def _fitted_row(
+    panel: Panel,
+    beside: _Beside,
+    shared: dict[str, object],
+    swelling: Swelling | Missing,
+    extents: Extents,
+) -> Row:
+    first, second, room = beside
+    width = panel.high - panel.low
+    values: dict[str, object] = {
+        **shared,
+        "parts": (*_names(panel), first.name, second.name),
+        "first": first.name,
+        "second": second.name,
+        "pair": pair_of(first, second),
+        "clear": width + room,
+        "room": room,
+        "swells": swelling if isinstance(swelling, Missing) else width * swelling.from_mid,
+    }
+    return Row(values, panel.parts[0].span)

@@ -1,0 +1,268 @@
+"""Solid boards and panels, and what holds each across its grain.
+
+A panel is a board, or boards glued edge to edge. It grows and shrinks across its grain and hardly along it; so
+does every other board. What holds it counts where it can't give way: along long grain and sheets a fixing keeps
+its place, while on a board that grows the same way all fixings go along with that board's middle.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import NamedTuple
+
+from planlint.build.piece import Meeting, Part, Piece
+from planlint.geometry.outline import span_along
+from planlint.geometry.vector import Vec, dot
+from planlint.observe.extents import Extents
+from planlint.read.plan import Fastening
+from planlint.trade import screws
+
+_ALONG = 0.7  # cos of 45 deg: grain nearer to a direction than this runs along it
+_END_ON = 0.7  # cos of 45 deg: a face that looks more than this along a direction is an end or edge of it
+_PARALLEL = 0.99  # cos of 8 deg: boards nearer to parallel than this can be glued edge to edge
+
+
+# Some of the parts: bit n stands for the part of order n.
+Some = int
+
+
+class Panel(NamedTuple):
+    """One board, or several glued edge to edge; `across` is the direction it grows in, `low` and `high` its
+    edges there."""
+
+    parts: tuple[Part, ...]
+    across: Vec
+    low: float
+    high: float
+    own: Some
+
+
+class Fixing(NamedTuple):
+    """What one fastening between the panel and another part takes hold of: from `low` to `high` across the grain.
+
+    `at_edge` is -1 or 1 where it lies on the panel's lower or higher edge, else 0.
+    """
+
+    to: Part
+    meeting: Meeting
+    fastening: Fastening
+    low: float
+    high: float
+    at_edge: int
+    rigid: bool
+
+
+class Holding(NamedTuple):
+    """Fixings that can't move against each other: the outermost two, and the places that they keep, mm."""
+
+    lowest: Fixing
+    highest: Fixing
+    low: float
+    high: float
+
+
+def panels(piece: Piece, extents: Extents) -> list[Panel]:
+    """All that is solid and grows across its grain: sheets and round stock are left out."""
+    solid = [part for part in piece.parts if not part.stock.sheet and part.stock.diameter is None]
+    return [_panel(parts, extents) for parts in _edge_glued(solid, piece.meetings)]
+
+
+def across_grain(part: Part) -> Vec:
+    """The direction across the grain, in the plane of the wide faces."""
+    return part.along if part.entry.grain_across else part.across
+
+
+def _panel(parts: list[Part], extents: Extents) -> Panel:
+    across = across_grain(parts[0])
+    spans = extents.along(across)
+    ends = [spans[part.order] for part in parts]
+    own = sum([1 << part.order for part in parts])
+    return Panel(tuple(parts), across, min(ends)[0], max([high for _, high in ends]), own)
+
+
+def _edge_glued(parts: list[Part], meetings: Iterable[Meeting]) -> list[list[Part]]:
+    """The parts, those that are glued edge to edge together."""
+    group = {part.order: [part] for part in parts}
+    for meeting in meetings:
+        mine, other = group.get(meeting.first.order), group.get(meeting.second.order)
+        if mine is not None and other is not None and mine is not other and _edge_to_edge(meeting):
+            mine += other
+            for part in other:
+                group[part.order] = mine
+    return list({id(found): found for found in group.values()}.values())
+
+
+def _edge_to_edge(meeting: Meeting) -> bool:
+    first, second = meeting.first, meeting.second
+    if all(one.kind != "glue" for one in meeting.join.fastenings):
+        return False
+    across = across_grain(first)
+    return (
+        abs(dot(first.grain, second.grain)) > _PARALLEL
+        and abs(dot(across, across_grain(second))) > _PARALLEL
+        and any(abs(dot(patch.normal, across)) > _END_ON for patch in meeting.patches)
+    )
+
+
+# --- what holds a panel -----------------------------------------------------------------------------
+
+
+class Fixings:
+    """The fixings of every part, and what is joined to what."""
+
+    def __init__(self, piece: Piece) -> None:
+        self.parts = piece.parts
+        self.meetings: list[list[Meeting]] = [[] for _ in piece.parts]
+        self._joined: list[Some] = [0] * len(piece.parts)
+        self._along: dict[Vec, Some] = {}
+        self._spots: dict[tuple[int, int], list[Vec]] = {}
+        for meeting in piece.meetings:
+            a, b = meeting.first.order, meeting.second.order
+            self.meetings[a].append(meeting)
+            self.meetings[b].append(meeting)
+            if any(one.kind != "loose" for one in meeting.join.fastenings):
+                self._joined[a] |= 1 << b
+                self._joined[b] |= 1 << a
+        for driven in piece.driven:
+            self._spots.setdefault((id(driven.meeting), id(driven.fastening)), []).append(driven.spot)
+
+    def of(self, panel: Panel) -> list[Fixing]:
+        """All fixings between a panel and other parts that hold it, rigid or not."""
+        found: list[Fixing] = []
+        for part in panel.parts:
+            for meeting in self.meetings[part.order]:
+                to = meeting.second if meeting.first is part else meeting.first
+                if not panel.own >> to.order & 1:
+                    for fastening in meeting.join.fastenings:
+                        fixing = self._fixing(panel, part, to, meeting, fastening)
+                        if fixing is not None:
+                            found.append(fixing)
+        return found
+
+    def _fixing(
+        self, panel: Panel, part: Part, to: Part, meeting: Meeting, fastening: Fastening
+    ) -> Fixing | None:
+        if fastening.kind == "glue":
+            reach = _glued(meeting, part, panel.across, fastening)
+            return None if reach is None else Fixing(to, meeting, fastening, *reach, 0, True)
+        spots = self._spots.get((id(meeting), id(fastening)))
+        rigid = _is_rigid(meeting, fastening)
+        if spots is None or rigid is None:
+            return None
+        places = [dot(spot, panel.across) for spot in spots]
+        edge = _edge(panel, meeting)
+        return Fixing(to, meeting, fastening, min(places), max(places), edge, rigid)
+
+    def groups(self, orders: Iterable[int], without: Some) -> list[Some]:
+        """The parts of these orders, each with all that is joined to it in whatever way that does not pass
+        `without`; a group once.
+        """
+        found: list[Some] = []
+        for order in orders:
+            if not any([group >> order & 1 for group in found]):
+                found.append(self._group(order, without))
+        return found
+
+    def _group(self, start: int, without: Some) -> Some:
+        joined = self._joined
+        group, waiting = 1 << start, [start]
+        while waiting:
+            more = joined[waiting.pop()] & ~group & ~without
+            group |= more
+            while more:
+                last = more.bit_length() - 1
+                waiting.append(last)
+                more ^= 1 << last
+        return group
+
+    def along(self, way: Vec) -> Some:
+        """The parts that keep their length in a direction."""
+        found = self._along.get(way)
+        if found is None:
+            found = sum([1 << part.order for part in self.parts if runs_along(part, way)])
+            self._along[way] = found
+        return found
+
+
+def _glued(meeting: Meeting, part: Part, across: Vec, glue: Fastening) -> tuple[float, float] | None:
+    """How far glue takes hold across the grain. Of a tenon or a housing its cheeks count, not the end grain."""
+    faces = [patch for patch in meeting.patches if abs(dot(patch.normal, across)) < _END_ON]
+    cheeks = [patch for patch in faces if abs(dot(patch.normal, part.grain)) < _END_ON]
+    ends = [span_along(patch.outline, across) for patch in cheeks or faces]
+    if not ends:
+        return None
+    low, high = min(ends)[0], max([end for _, end in ends])
+    if glue.middle is not None and glue.middle.value < high - low:
+        middle = (low + high) / 2.0
+        return middle - glue.middle.value / 2.0, middle + glue.middle.value / 2.0
+    return low, high
+
+
+def _is_rigid(meeting: Meeting, fastening: Fastening) -> bool | None:
+    """Whether a counted fastening holds fast against moving; None for one that nobody knows, or that gives."""
+    kind = screws.kind(fastening.noun.text)
+    if kind is None:
+        return None
+    if kind.rigid_over is None:
+        return False if kind.what == "plate" else None  # brads give
+    if fastening.slotted is not None:
+        return False
+    length = fastening.size.length.value if fastening.size and fastening.size.length else None
+    if kind.what == "pin":
+        glued = any(one.kind == "glue" for one in meeting.join.fastenings)
+        return True if glued or fastening.from_ is not None else None
+    return True if kind.rigid_over == 0.0 or (length is not None and kind.rigid(length)) else None
+
+
+def _edge(panel: Panel, meeting: Meeting) -> int:
+    """On which edge of the panel two parts meet; 0: on a face or an end."""
+    patch = max(meeting.patches, key=lambda one: one.area, default=None)
+    if patch is None or abs(dot(patch.normal, panel.across)) < _END_ON:
+        return 0
+    at = dot(patch.outline[0], panel.across)
+    return 1 if at > (panel.low + panel.high) / 2.0 else -1
+
+
+def runs_along(part: Part, way: Vec) -> bool:
+    """Whether a part keeps its length in a direction: its grain runs that way, or it is a sheet that does."""
+    if part.stock.sheet:
+        return abs(dot(part.through, way)) < _ALONG
+    return abs(dot(part.grain, way)) > _ALONG
+
+
+def holdings(panel: Panel, fixings: list[Fixing], known: Fixings, extents: Extents) -> list[Holding]:
+    """What holds a panel across its grain, one for each group of parts that are joined without the panel.
+
+    A group counts only where some part of it runs across the panel's grain: else all of it grows alike.
+    """
+    rigid = _that_count([fixing for fixing in fixings if fixing.rigid])
+    if not rigid:
+        return []
+    kept = [(*_place(fixing, panel, extents), fixing) for fixing in rigid]
+    if max([high for _, high, _ in kept]) - min([low for low, _, _ in kept]) < 0.01:
+        return []
+    found: list[Holding] = []
+    along = known.along(panel.across)
+    for group in known.groups(dict.fromkeys([fixing.to.order for fixing in rigid]), panel.own):
+        own = [one for one in kept if group >> one[2].to.order & 1]
+        if group & along:
+            lowest, highest = min(own, key=lambda one: one[0]), max(own, key=lambda one: one[1])
+            found.append(Holding(lowest[2], highest[2], lowest[0], highest[1]))
+    return [one for one in found if one.high - one.low > 0.01]
+
+
+def _that_count(rigid: list[Fixing]) -> list[Fixing]:
+    """An edge alone may be fixed to anything: it holds the panel only against its other edge."""
+    if {-1, 1} <= {fixing.at_edge for fixing in rigid}:
+        return rigid
+    return [fixing for fixing in rigid if fixing.at_edge == 0]
+
+
+def _place(fixing: Fixing, panel: Panel, extents: Extents) -> tuple[float, float]:
+    if runs_along(fixing.to, panel.across):
+        return fixing.low, fixing.high
+    if fixing.at_edge:
+        return fixing.low, fixing.high
+    low, high = extents.along(panel.across)[fixing.to.order]
+    middle = (low + high) / 2.0
+    return middle, middle
