@@ -19,6 +19,7 @@ from planlint.observe import (
     holding_joint,
     joint_cuts,
     lengths_bought,
+    movement,
     openings,
     overlaps,
     pilots,
@@ -60,6 +61,7 @@ SUBJECTS = (
     rot,
     wet_wood,
     openings,
+    movement,
 )
 
 TABLES: dict[str, Table] = {table.name: table for subject in SUBJECTS for table in subject.TABLES}

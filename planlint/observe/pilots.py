@@ -39,6 +39,7 @@ PILOT = Table(
             "from the nearest of them along the grain to an end of this part, in the best even spread; no "
             "limit where the axis runs with the grain",
         ),
+        "measure": Column("word", "end: what end_distance measures; for comparing only"),
         "part": Column("word", "this part"),
         "parts": Column("words", "both parts of the join"),
         "first": Column("word", "the part the join names first"),
@@ -139,6 +140,7 @@ def _row(own: Own, fastening: Fastening, place: Place, end: object) -> Row:
         "pilot_stated": pilot is not None,
         "holds_here": place.holds,
         "end_distance": end,
+        "measure": "end",
         "part": place.part,
         "parts": (place.first, place.second),
         "first": place.first,

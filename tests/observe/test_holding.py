@@ -101,7 +101,14 @@ def test_a_plan_without_steps_says_what_to_add() -> None:
 
 
 def test_a_single_part_needs_no_joint() -> None:
-    text = 'plan "Post"\n  units in\nparts\n  post: 1 of 4x4 @ 16\nplace\n  post: runs up, left at 0, front at 0, bottom at 0\n'
+    text = """\
+plan "Post"
+  units in
+parts
+  post: 1 of 4x4 @ 16
+place
+  post: runs up, left at 0, front at 0, bottom at 0
+"""
     assert rows(text, "held_part") == [] and gaps(text, "held_part") == []
 
 
@@ -142,7 +149,8 @@ def test_a_piece_that_hangs_does_not_stand() -> None:
     found = row(
         stand(OVER, "tray to lip: 2 wood-screws #8 x 2 in").replace(
             "place\n",
-            "  lip: 1 of 2x4 @ 24\nplace\n  lip: runs left-right, face top, left at 0, front at 0, bottom at top of tray\n",
+            "  lip: 1 of 2x4 @ 24\nplace\n"
+            "  lip: runs left-right, face top, left at 0, front at 0, bottom at top of tray\n",
         ),
         "separate_piece",
     )
@@ -162,12 +170,14 @@ parts
   low-rail: 1 of 2x4 @ 18
   seat-slat: 4 of 1x4 @ 24
 place in back
-  post as post-l, post-r: runs up, face left, left at 0, front at 0, bottom at 0, ends cut level, mirrored left-right about 10 1/2
+  post as post-l, post-r: runs up, face left, left at 0, front at 0, bottom at 0, ends cut level,
+    mirrored left-right about 10 1/2
   low-rail: runs left-right, face front, between post-l and post-r, front at front of post-l, bottom at 17 1/2
 place
   back: left at 1 1/2, front of post-l at 17, bottom of post-l at 0, leans 12 toward back
   leg as leg-l, leg-r: runs up, face left, left at 1 1/2, front at 0, bottom at 0, mirrored left-right
-  side-rail as rail-l, rail-r: runs front-back, face left, left at 0, front at 0, top at 16, mirrored left-right
+  side-rail as rail-l, rail-r: runs front-back, face left, left at 0, front at 0, top at 16,
+    mirrored left-right
   seat-slat: row of 4 front-back from front of leg-l to 15, runs left-right, face top, left at 0, bottom at 16
 step in back
   post to low-rail: 2 wood-screws #10 x 4 in

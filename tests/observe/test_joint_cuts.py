@@ -68,7 +68,7 @@ step
 
 
 def test_tenons_that_meet_and_tenons_that_do_not() -> None:
-    """Middle of the leg, 3/8 thick: the tenons fill [15/16, 1 5/16]. 1 1/2 long they reach 3/4 (1 5/16 - 3/4 = 9/16)."""
+    """Middle of the leg, 3/8 thick: the tenons fill [15/16, 1 5/16]. 1 1/2 long they reach 3/4 (9/16 too far)."""
     meet = by_part(corner(1.5, "5/8"), "joint_cut")
     assert meet["rail-f"].values["meets"] == "rail-s" and inches(meet["rail-f"], "meets_by") == 0.5625
     apart = by_part(corner(0.875, "5/8"), "joint_cut")
@@ -86,7 +86,8 @@ parts
   shelf: 1 of 3/4 x {shelf.partition(" ")[0]} @ 36 3/4
   back: 1 of 3/4 x 36 @ 37 1/2
 place
-  side as side-l, side-r: runs up, face left, left at 0, front at 0, bottom at 0, mirrored left-right about 18 3/4
+  side as side-l, side-r: runs up, face left, left at 0, front at 0, bottom at 0,
+    mirrored left-right about 18 3/4
   base: runs left-right, face top, left at 3/8, front at 0, bottom at 2
   shelf: runs left-right, face top, left at 3/8, front at {shelf.partition(" ")[2]}, bottom at 18
   {back}

@@ -1,0 +1,90 @@
+"""The two ratios the project promises, measured side by side on one machine: `python -m tests.bench.speed`.
+
+1. Cold: `planlint audit PLAN` from an installed wheel, against `python -c "import lark"` of the same
+   environment. Promise: at most 2.5.
+2. In process: the whole audit of a plan's text, against lark's own parse of the same lines with positions (the
+   stock contextual lexer, trees). Promise: at most 3.
+
+Runs alternate, so that a busy machine slows both; medians are compared.
+"""
+
+import os
+import subprocess
+import sys
+import tempfile
+import time
+import venv
+from collections.abc import Callable
+from pathlib import Path
+from statistics import median
+
+from lark import Lark
+
+from planlint.auditing import audit_text
+from planlint.read.lines import logical_lines
+from planlint.read.notation import start_rules
+from planlint.resources import data
+from planlint.source import Source
+
+ROOT = Path(__file__).parents[2]
+PLAN = ROOT / "tests" / "bench" / "twenty-five-parts.plan"
+ROUNDS = 15
+
+
+def side_by_side(one: Callable[[], object], other: Callable[[], object], rounds: int = ROUNDS) -> tuple[float, float]:
+    """The median seconds of each, their runs alternating."""
+    one(), other()
+    times: tuple[list[float], list[float]] = ([], [])
+    for _ in range(rounds):
+        for run, kept in zip((one, other), times, strict=True):
+            start = time.perf_counter()
+            run()
+            kept.append(time.perf_counter() - start)
+    return median(times[0]), median(times[1])
+
+
+def in_process() -> float:
+    """The whole audit against lark's parse of the same lines."""
+    text = PLAN.read_text(encoding="utf-8")
+    grammar = data("grammar", "plan.lark").decode("utf-8")
+    parser = Lark(
+        grammar, parser="lalr", start=start_rules(grammar), keep_all_tokens=True, propagate_positions=True
+    )
+    lines, section = [], ""
+    for line in logical_lines(Source(text)):
+        section = line.text.split()[0] if line.is_head else section
+        lines.append((line.text, "head" if line.is_head else f"{section}_line"))
+
+    def lark_parse() -> None:
+        for line, start in lines:
+            parser.parse(line, start)
+
+    audit, parse = side_by_side(lambda: audit_text(text), lark_parse)
+    print(f"in process: audit {audit * 1000:.1f} ms, lark {parse * 1000:.1f} ms, ratio {audit / parse:.2f} (at most 3)")
+    return audit / parse
+
+
+def cold_start() -> float:
+    """The installed command against `import lark` of the same environment."""
+    with tempfile.TemporaryDirectory() as folder:
+        venv.create(folder, with_pip=True)
+        python = Path(folder) / "bin" / "python"
+        # Without this variable unset, own modules would be compiled at every start.
+        environment = {k: v for k, v in os.environ.items() if k not in ("PYTHONDONTWRITEBYTECODE", "PYTHONPATH")}
+        environment["XDG_CACHE_HOME"] = str(Path(folder) / "cache")
+        subprocess.run([python, "-m", "pip", "install", "--quiet", str(ROOT)], check=True, env=environment)
+        command = Path(folder) / "bin" / "planlint"
+
+        def run(*call: str | Path) -> None:
+            subprocess.run(call, cwd=folder, env=environment, stdout=subprocess.DEVNULL, check=False)
+
+        audit, bare = side_by_side(
+            lambda: run(command, "audit", PLAN), lambda: run(python, "-c", "import lark")
+        )
+    print(f"cold start: audit {audit * 1000:.0f} ms, import lark {bare * 1000:.0f} ms, ratio {audit / bare:.2f} (at most 2.5)")
+    return audit / bare
+
+
+if __name__ == "__main__":
+    ratios = (in_process(), cold_start())
+    sys.exit(ratios[0] > 3 or ratios[1] > 2.5)
