@@ -38,6 +38,16 @@ def is_hidden_towards(point: Vec, direction: Vec, solids: Iterable[Solid]) -> bo
     return any(_blocks(solid, point, direction, math.inf) for solid in solids)
 
 
+def what_hides(point: Vec, direction: Vec, far: float, solids: Iterable[Solid]) -> Solid | None:
+    """The first of these solids that stands between a point on a surface and an eye `far` mm away in a unit
+    direction; None where nothing does.
+    """
+    for solid in solids:
+        if _blocks(solid, point, direction, far):
+            return solid
+    return None
+
+
 def _blocks(solid: Solid, point: Vec, direction: Vec, far: float) -> bool:
     """Whether the line passes the solid deeper than a graze below every face, before it is `far`.
 

@@ -18,8 +18,8 @@ _HAIR = 0.001  # mm: exactly at the limit is allowed
 class Lack(NamedTuple):
     """Why no bought wood yields an entry.
 
-    `what`: "length", "width" or "thickness", of the `nearest` that was bought; else what is not bought at all:
-    "wood", "treated" (only untreated), "rod", "sheet" (not in that thickness).
+    `what`: "length", "width" or "thickness", of the `nearest` that was bought; else what is not bought at
+    all: "wood", "treated" (only untreated), "rod", "sheet" (not in that thickness).
     """
 
     what: str
@@ -140,14 +140,14 @@ class Match:
 
 
 def section_for(board: Bought, want: Wanted, slack: float) -> tuple[float, float]:
-    """The board's thickness and width for this part: as sawn, where the part is as thick and so used unplaned."""
+    """The board's thickness and width for this part: as sawn, where the part is as thick, so unplaned."""
     if board.sawn is not None and abs(want.thickness - board.sawn[0]) <= slack:
         return board.sawn
     return board.thickness, board.width
 
 
 def fitted(want: Wanted, boards: Sequence[Bought], snug: float) -> tuple[float, float]:
-    """The entry's thickness and width as the boards of its group have them: what is within `snug` is equal."""
+    """The entry's thickness and width as its group's boards have them: what is within `snug` is equal."""
     thickness, width = want.thickness, want.width
     for board in boards:
         if section_for(board, want, snug + _HAIR) is board.sawn:

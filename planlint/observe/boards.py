@@ -1,4 +1,4 @@
-"""The shopping list against the cut list: parts that no bought board yields, and boards that are too few or spare.
+"""The shopping list against the cut list: parts no bought board yields, boards that are too few or spare.
 
 An entry of whose wood nothing is bought is a row of the supply with no boards: too few of them, by all.
 """
@@ -48,11 +48,11 @@ BOARD_SUPPLY = Table(
         "line_keys": Column("words", "those lines' own keys, never shown"),
         "parts": Column("words", "the cut-list entries that are cut from them"),
         "wood": Column("word", "the wood; missing where nobody says"),
-        "none": Column("word", "what of these parts' kind is not bought at all: wood, treated, rod, sheet; else empty"),
+        "none": Column("word", "what is not bought at all: wood, treated, rod, sheet; else empty"),
         "bought": Column("number", "how many boards are bought"),
         "least": Column("number", "how many are needed at the least, where all are of one length"),
         "too_few": Column("flag", "proved: no way of cutting gets the parts from these boards"),
-        "shorter_by": Column("length", "they would do if each piece were so much shorter; missing where that is much"),
+        "shorter_by": Column("length", "they would do, were each piece so much shorter; missing where not"),
         "one_length": Column("length", "the pieces' length, where they have one; else missing"),
         "thickness": Column("length", "the thickness of a part of whose kind nothing is bought"),
         "metric": Column("flag", "the plan is metric"),
@@ -196,7 +196,8 @@ class _Shopping:
     def _none_bought(self, want: Wanted, lack: Lack) -> Row:
         values: dict[str, object] = dict.fromkeys(BOARD_SUPPLY.columns, _NOT_THERE)
         values.update(
-            lines=(), parts=(want.name,), none=lack.what, bought=0.0, metric=self.metric, wood=want.wood or _NOT_THERE,
+            lines=(), parts=(want.name,), none=lack.what, bought=0.0, metric=self.metric,
+            wood=want.wood or _NOT_THERE,
             too_few=self.unread if self.list_unread and self.unread is not None else True,
             thickness=want.diameter or want.thickness, spare=0.0, left_over="",
             line_keys=(lack.nearest.key,) if lack.nearest is not None else (),
@@ -206,9 +207,10 @@ class _Shopping:
     def _unused(self, board: Bought) -> Row:
         values: dict[str, object] = dict.fromkeys(BOARD_SUPPLY.columns, _NOT_THERE)
         values.update(
-            stock=board.section, lines=(board.words,), line_keys=(board.key,), parts=(), none="", bought=float(board.purchase.number),
+            stock=board.section, lines=(board.words,), line_keys=(board.key,), parts=(), none="",
+            bought=float(board.purchase.number), left_over=f"{board.purchase.number} of {board.words}",
             wood=board.wood or _NOT_THERE, too_few=False, metric=self.metric, least=0.0,
-            spare=self.unread or float(board.purchase.number), left_over=f"{board.purchase.number} of {board.words}",
+            spare=self.unread or float(board.purchase.number),
         )  # fmt: skip
         return Row(values, board.purchase.span, {"bought_count": board.purchase.number_span})
 
@@ -253,4 +255,5 @@ class _Shopping:
             line = added.purchase
             values.update(add=float(more.number), add_of=added.words, line_count=float(line.number))
             values["enough"] = float(line.number + more.number)
-        return Row(values, boards[0].purchase.span, {"bought_count": line.number_span})
+        shown = next((board for board in boards if outcome.spares.get(board.key)), boards[0])
+        return Row(values, shown.purchase.span, {"bought_count": line.number_span})

@@ -22,10 +22,10 @@ OPENING = Table(
     "opening",
     "a rectangular opening that four parts close all round",
     {
-        "part": Column("word", "one of the two parts that run along it"),
-        "parts": Column("words", "the four parts: the two along it, then the two across its ends"),
-        "pair": Column("word", "the two parts that run along it"),
-        "first": Column("word", "one of the two that run along it"),
+        "part": Column("word", "one of the two parts that are the nearer to each other"),
+        "parts": Column("words", "the four parts, the two nearer ones first"),
+        "pair": Column("word", "the two nearer parts"),
+        "first": Column("word", "one of the two nearer parts"),
         "second": Column("word", "the other"),
         "entries": Column("words", "the cut-list entries of the four, each once"),
         "lesser": Column("length", "the lesser side of the opening"),
@@ -67,8 +67,9 @@ def observe(piece: Piece, facts: Facts) -> None:
 
 
 def _row(one: Opening, kind: str, children: bool) -> Row:
-    parts = (*one.sides, *one.ends)
-    first, second = sorted([part.name for part in one.sides])
+    nearer, further = (one.sides, one.ends) if one.width <= one.length else (one.ends, one.sides)
+    parts = (*nearer, *further)
+    first, second = sorted([part.name for part in nearer])
     values: dict[str, object] = {
         "part": first,
         "parts": tuple([part.name for part in parts]),

@@ -35,7 +35,7 @@ _SAME = 0.99  # cos of 8 deg: grain that runs the same way
 
 
 def observe(piece: Piece, facts: Facts) -> None:
-    """Add a row for each glued or fixed width of construction lumber; none outdoors, where it may stay wet."""
+    """Add a row for each glued or fixed width of construction lumber; none outdoors."""
     if outdoors(piece.plan) is True:
         return
     lumber_names = {listed.entry.name for listed in piece.listed if _construction(listed)}

@@ -36,7 +36,7 @@ WIDE_PART = Table(
         "width": Column("length", "its width across the grain"),
         "widest": Column("length", "how wide single boards of that wood are sold"),
         "panel_bought": Column("flag", "a glued-up panel of that width is bought"),
-        "board_width": Column("length", "the widest board of that wood on the shopping list that a board's width allows"),
+        "board_width": Column("length", "the widest single board of that wood on the shopping list"),
     },
 )  # fmt: skip
 TABLES = (NAMED_SIZE, WIDE_PART)

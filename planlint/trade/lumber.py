@@ -112,8 +112,8 @@ def run_over() -> float:
 def next_size(thickness: float, width: float, hardwood: bool = False) -> str | None:
     """The smallest nominal size that a piece of this thickness and width can be cut from, dressed.
 
-    Softwood sizes of the looked-up table first; none that yards rarely have. Hardwood comes in random widths and is named by its quarters
-    alone, `8/4`. None where nothing is sold that large.
+    Softwood sizes of the looked-up table first; none that yards rarely have. Hardwood comes in random widths
+    and is named by its quarters alone, `8/4`. None where nothing is sold that large.
     """
     if hardwood:
         fits = width <= (widest_board("hardwood") or 0.0) + 0.01

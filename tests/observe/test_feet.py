@@ -82,6 +82,12 @@ def test_what_merely_ends_near_the_floor_is_no_foot(entry: str, place: str) -> N
     assert len(rows(text, "foot")) == 4
 
 
+def test_three_feet_of_any_length_find_a_plane() -> None:
+    text = stool(fr="-1/4", bl="1/2").replace("leg: 4 of", "leg: 3 of")
+    text = "\n".join(line for line in text.splitlines() if "leg-br" not in line)
+    assert [inches(one, "above") for one in rows(text, "foot")] == [0, 0, 0]
+
+
 @given(st.lists(st.integers(-16, 16), min_size=4, max_size=4))
 @settings(max_examples=60, deadline=None)
 def test_of_four_feet_at_the_corners_the_fourth_hangs_by_what_the_diagonals_differ(

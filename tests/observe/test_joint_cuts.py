@@ -68,7 +68,7 @@ step
 
 
 def test_tenons_that_meet_and_tenons_that_do_not() -> None:
-    """Middle of the leg, 3/8 thick: the tenons fill [15/16, 1 5/16]. 1 1/2 long they reach 3/4 (9/16 too far)."""
+    """3/8 thick in the middle, they fill [15/16, 1 5/16]; 1 1/2 long they reach 3/4, 9/16 too far."""
     meet = by_part(corner(1.5, "5/8"), "joint_cut")
     assert meet["rail-f"].values["meets"] == "rail-s" and inches(meet["rail-f"], "meets_by") == 0.5625
     apart = by_part(corner(0.875, "5/8"), "joint_cut")

@@ -1,0 +1,111 @@
+"""Where on the area of two parts the fasteners of a join sit: where the plan says, else spread evenly."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import NamedTuple
+
+from planlint.build.joinery.sides import SIDES
+from planlint.geometry.outline import span_along
+from planlint.geometry.vector import EXACT, Vec, add, dot, length, lerp, scale, sub, unit
+from planlint.read.plan import Spots
+
+_FLAT = 0.1  # a side that leans less than this out of an area's plane is no side of the area
+
+
+class Place(NamedTuple):
+    """One fastener's place: `at` mm along the area's direction, `abreast` 0 to 1 across it (1/2: the middle
+    line).
+    """
+
+    at: float
+    abreast: float
+    known: bool
+
+
+def direction_for(outline: Sequence[Vec], normal: Vec, stated: Spots | None, across: Vec) -> Vec | None:
+    """The direction along the area in which its places are counted; None when the stated side is none of
+    its sides.
+
+    Toward the stated side; else along the area's longest edge, and of equal ones the one nearest to
+    `across`, counted from the left, the front or the bottom.
+    """
+    if stated is None or stated.side == "each end":
+        return _longest(outline, across)
+    side = SIDES[stated.side]
+    flat = sub(side, scale(normal, dot(side, normal)))
+    return unit(flat) if length(flat) > _FLAT else None
+
+
+def places(number: int, stated: Spots | None, low: float, high: float) -> list[Place]:
+    """The places of `number` fasteners on an area that goes from `low` to `high`; the stated side is at
+    `high`.
+
+    Fewer places than fasteners: as many side by side at each where the number allows it, else the others
+    are spread evenly between the outermost two.
+    """
+    if stated is None:
+        return [Place(low + (i + 0.5) * (high - low) / number, 0.5, False) for i in range(number)]
+    away = [quantity.value for quantity in stated.distances]
+    points = [high - d for d in away]
+    if stated.side == "each end":
+        points = [low + d for d in away] + points[::-1]
+    return _filled(number, points)
+
+
+def _filled(number: int, points: list[float]) -> list[Place]:
+    known = [Place(at, 0.5, True) for at in points[:number]]
+    extra = number - len(known)
+    if extra <= 0:
+        return known
+    if number % len(points) == 0:
+        abreast = number // len(points)
+        return [Place(at, (i + 0.5) / abreast, True) for at in points for i in range(abreast)]
+    first, last = min(points), max(points)
+    return known + [Place(first + (i + 1) * (last - first) / (extra + 1), 0.5, False) for i in range(extra)]
+
+
+def point_at(outline: Sequence[Vec], direction: Vec, place: Place) -> Vec:
+    """The point of an area at a place; one beyond the area's end lies straight on from it."""
+    low, high = span_along(outline, direction)
+    inside = min(max(place.at, low + EXACT / 2), high - EXACT / 2)
+    first, second = _chord(outline, direction, inside)
+    return add(lerp(first, second, place.abreast), scale(direction, place.at - inside))
+
+
+def _chord(outline: Sequence[Vec], direction: Vec, at: float) -> tuple[Vec, Vec]:
+    """The line across a convex outline, square to the direction, at this distance along it."""
+    ends: list[Vec] = []
+    before = outline[-1]
+    height = dot(before, direction) - at
+    for corner in outline:
+        next_height = dot(corner, direction) - at
+        if (height < 0.0) != (next_height < 0.0):
+            ends.append(lerp(before, corner, height / (height - next_height)))
+        before, height = corner, next_height
+    return (ends[0], ends[1]) if len(ends) == 2 else (outline[0], outline[0])
+
+
+def _longest(outline: Sequence[Vec], across: Vec) -> Vec:
+    best, most = across, -1.0
+    before = outline[0]
+    for corner in outline[1:3] if _parallelogram(outline) else (*outline[1:], before):
+        edge = sub(corner, before)
+        before = corner
+        if length(edge) < EXACT:
+            continue
+        way = unit(edge)
+        low, high = span_along(outline, way)
+        reach = high - low
+        if reach > most + EXACT or (
+            reach > most - EXACT and abs(dot(way, across)) > abs(dot(best, across)) + 1e-6
+        ):
+            best, most = way, max(reach, most)
+    return best if max(best, key=abs) > 0.0 else scale(best, -1.0)
+
+
+def _parallelogram(outline: Sequence[Vec]) -> bool:
+    if len(outline) != 4:
+        return False
+    (ax, ay, az), (bx, by, bz), (cx, cy, cz), (dx, dy, dz) = outline
+    return abs(ax + cx - bx - dx) + abs(ay + cy - by - dy) + abs(az + cz - bz - dz) < EXACT
