@@ -3,6 +3,7 @@
 import os
 import subprocess
 import sys
+import sysconfig
 import tarfile
 import venv
 import zipfile
@@ -44,12 +45,14 @@ def test_the_sdist_carries_every_data_file(built: Path) -> None:
 
 def test_an_installed_wheel_audits_a_sample(built: Path, tmp_path: Path) -> None:
     """With the test environment's libraries, but planlint from the wheel alone, in a folder far from the checkout."""
-    venv.create(tmp_path / "env", with_pip=True, system_site_packages=False)
+    venv.create(tmp_path / "env", with_pip=True)
     python = tmp_path / "env" / "bin" / "python"
     clean = {key: value for key, value in os.environ.items() if key != "PYTHONPATH"}
     subprocess.run(
-        [python, "-m", "pip", "install", "--quiet", next(built.glob("*.whl"))], check=True, env=clean
+        [python, "-m", "pip", "install", "--quiet", "--no-deps", next(built.glob("*.whl"))], check=True, env=clean
     )
+    [packages] = (tmp_path / "env" / "lib").glob("python*/site-packages")
+    (packages / "libraries.pth").write_text(sysconfig.get_path("purelib") + "\n")
     sample = ROOT / "samples" / "faulty" / "balcony-bench.plan"
     made = subprocess.run(
         [tmp_path / "env" / "bin" / "planlint", "audit", sample],

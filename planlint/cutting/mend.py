@@ -40,7 +40,7 @@ def to_add(
     """Boards to buy besides, each of a size on the list, so that a layout is found.
 
     One size is added to each section (thickness x width) that its own pieces find short: of those that do
-    it, the one that takes the least wood. Larger stock to spare is not counted on: it would have to be planed.
+    it, the one that takes the least wood. Larger stock to spare is not counted on: that would mean planing.
     Empty: they fit already, or no number of these sizes helps.
     """
     shop = Shop(kerf, budget, sheets, may_turn)

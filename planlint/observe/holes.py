@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from itertools import groupby
 
-from planlint.build.joinery.pockets import exit_point, pocket_face, pocket_line
+from planlint.build.joinery.pockets import PocketFace, exit_point, pocket_face, pocket_line
 from planlint.build.joinery.sides import SIDES, middle_of, side_of
 from planlint.build.piece import Driven, Piece
 from planlint.geometry.outline import flat_axes
@@ -50,7 +49,12 @@ HOLE = Table(
 TABLES = (HOLE,)
 
 _UP = 0.7  # cos of 45 deg
+_SAME = 0.9  # cos of 26 deg: faces nearer than this are one
 _NO_OTHER = Missing("no other face of the part can hold the pocket", "")
+_NO_LENGTH = Missing("the plan gives no length for these screws", "give it as #8 x 1 1/4 in")
+_NONE: dict[str, object] = dict.fromkeys(
+    ("other_face", "other_share", "other_upward", "other_cover"), _NO_OTHER
+)
 
 
 def observe(piece: Piece, facts: Facts) -> None:
@@ -62,12 +66,8 @@ def observe(piece: Piece, facts: Facts) -> None:
             reason, add_ = (one.reason, "its place") if placed else ("nothing is placed", "a place section")
             facts.gaps.append(Gap(HOLE.name, reason, add_, span or one.join.span))
             break
-    groups = [
-        list(some)
-        for _, some in groupby(piece.driven, key=lambda one: (id(one.meeting), id(one.fastening)))
-        if True
-    ]
-    open_groups = [some for some in groups if _is_open(some[0].fastening)]
+    groups = groupby(piece.driven, key=lambda one: (id(one.meeting), id(one.fastening)))
+    open_groups = [some for some in [list(some) for _, some in groups] if _is_open(some[0].fastening)]
     if open_groups:
         finder = _Finder(piece, Onlooker(piece.parts, seen_sides(piece.plan)))
         facts.add(HOLE, [finder.row(some) for some in open_groups])
@@ -139,43 +139,41 @@ class _Finder:
         return max(looked, key=lambda pair: max(pair[0].values(), default=0.0))
 
     def _other(self, shown: Driven, share: float) -> dict[str, object]:
+        """The best of the other faces that all pockets of this fastening could be cut in; looked for only where
+        one is seen.
+        """
         if shown.pocket_side is None or share == 0.0:
-            return dict.fromkeys(("other_face", "other_share", "other_upward", "other_cover"), _NO_OTHER)
+            return _NONE
         key = id(shown.fastening)
         if key not in self._others:
-            alike = [one for one in self.piece.driven if one.fastening is shown.fastening]
-            found = [self._turned(alike, word) for word in ("inside", "outside", *SIDES)]
-            known = [one for one in found if one is not None]
-            self._others[key] = min(known, key=_worse) if known else dict.fromkeys(
-                ("other_face", "other_share", "other_upward", "other_cover"), _NO_OTHER
-            )
+            alike = {id(one.meeting): one for one in self.piece.driven if one.fastening is shown.fastening}
+            faces: dict[object, tuple[str, list[PocketFace]]] = {}
+            for word in ("inside", "outside", *SIDES):
+                found = [pocket_face(one.first, one.patch.normal, word, self.middle) for one in alike.values()]
+                if None not in found:
+                    faces.setdefault(tuple([face.normal for face in found if face]), (word, found))  # type: ignore[arg-type]
+            turned = [self._turned(list(alike.values()), word, some) for word, some in faces.values()]
+            self._others[key] = min([one for one in turned if one is not None], key=_worse, default=_NONE)
         return self._others[key]
 
-    def _turned(self, alike: list[Driven], word: str) -> dict[str, object] | None:
-        """All pockets of a fastening cut in another face; None where that face can't hold one of them, or is
-        the one they are in.
-        """
-        share, least, upward, moved = 0.0, float("inf"), False, False
-        for one in alike:
-            face = pocket_face(one.first, one.patch.normal, word, self.middle)
-            if face is None:
-                return None
-            along = unit(cross(one.patch.normal, face.normal))
-            line = pocket_line(one.first, face, exit_point(face, one.spot, one.patch.normal, along), one.patch.normal)
-            seen = self.onlooker.shares(_pocket_mouth(line.entry, line.axis, face.normal))
-            share = max(share, *seen.values()) if seen else share
-            tip = line.seat + (0.0 if one.length is None else one.length)
-            least = min(least, cover(one.second.solid, add(line.entry, scale(line.axis, tip)))[0])
-            upward = upward or face.normal[2] > _UP
-            moved = moved or dot(face.normal, one.mouth) < 0.9
-        if not moved:
+    def _turned(self, alike: list[Driven], word: str, faces: list[PocketFace]) -> dict[str, object] | None:
+        """The pockets cut in other faces; None where they are in these."""
+        if all(dot(face.normal, one.mouth) > _SAME for one, face in zip(alike, faces, strict=True)):
             return None
+        shares, least = [0.0], float("inf")
+        for one, face in zip(alike, faces, strict=True):
+            mating = one.patch.normal
+            exit_ = exit_point(face, one.spot, mating, unit(cross(mating, face.normal)))
+            line = pocket_line(one.first, face, exit_, mating)
+            shares += self.onlooker.shares(_pocket_mouth(line.entry, line.axis, face.normal)).values()
+            tip = add(line.entry, scale(line.axis, line.seat + (one.length or 0.0)))
+            least = min(least, cover(one.second.solid, tip)[0])
         known = all(one.length is not None for one in alike)
         return {
             "other_face": word,
-            "other_share": share,
-            "other_upward": upward,
-            "other_cover": least if known else Missing("the plan gives no length for these screws", "give it as #8 x 1 1/4 in"),
+            "other_share": max(shares),
+            "other_upward": any(face.normal[2] > _UP for face in faces),
+            "other_cover": least if known else _NO_LENGTH,
         }
 
 
@@ -185,8 +183,3 @@ def _worse(found: dict[str, object]) -> tuple[bool, float, bool, float]:
     assert isinstance(share, float) and isinstance(upward, bool)
     inside = wood if isinstance(wood, float) else 0.0
     return inside < 0.0, share, upward, -inside
-
-
-def plugs(piece: Piece) -> Iterator[Driven]:
-    """The fasteners whose counterbores are plugged."""
-    return (one for one in piece.driven if one.fastening.plugged is not None and one.fastening.counterbore is not None)

@@ -2,6 +2,8 @@
 
 Nine points of it are looked at from each side: straight on from far away, and by a standing person, straight
 before it and to either hand; from above and below only straight on. A sight line that passes another part is cut.
+A side counts for the faces that look to it, and where a person stands there for those that look up: who stands on the
+right may see a little of a back that the plan calls unseen, but is not asked.
 """
 
 from __future__ import annotations
@@ -19,6 +21,7 @@ from planlint.geometry.vector import EXACT, Vec, add, dot, length, scale, sub, t
 from planlint.trade.eyes import standing
 
 _EDGE_ON = 0.01  # cos of 89.4 deg: a face seen at less than this is not seen into
+_TOWARD = 0.26  # cos of 75 deg: a face that looks less than this to a side does not look to it
 
 
 class Spot(NamedTuple):
@@ -58,8 +61,10 @@ class Onlooker:
 
     def _share(self, seen: Spot, out: Vec, ways: tuple[Vec, ...], solids: list[Solid]) -> float:
         best = 0
-        if dot(out, seen.looks) > _EDGE_ON:
+        if dot(out, seen.looks) > _TOWARD:
             best = _count(seen, out, None, solids)
+        elif seen.looks[2] <= _TOWARD:
+            return 0.0
         for way in ways:
             if best == len(seen.points):
                 break
@@ -89,17 +94,18 @@ def _before(side: str) -> tuple[Vec, ...]:
 
 
 def _count(seen: Spot, way: Vec, eye: Vec | None, solids: list[Solid]) -> int:
-    """How many points are seen, from an eye or from far away. What hid one point is tried first on the next."""
+    """How many points are seen, from an eye or from far away. What hid one point is put first for the next."""
     count = 0
-    last: Solid | None = None
+    far = math.inf
     for point in seen.points:
-        far = math.inf
         if eye is not None:
             way = sub(eye, point)
             far = length(way)
             way = scale(way, 1.0 / far)
-        if last is None or what_hides(point, way, far, (last,)) is None:
-            last = what_hides(point, way, far, solids)
-            if last is None:
-                count += 1
+        hider = what_hides(point, way, far, solids)
+        if hider is None:
+            count += 1
+        elif hider is not solids[0]:
+            solids.remove(hider)
+            solids.insert(0, hider)
     return count

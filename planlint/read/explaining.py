@@ -130,12 +130,12 @@ def _words_of(accepted: set[str]) -> set[str]:
 
 
 def _inserted(text: str, first: int, accepted: set[str]) -> list[Edit]:
-    """A sign or word of the notation put in before the word."""
+    """A sign or a joining word put in before the word; never one that says something new, like `plugged`."""
     if first == len(text):
         return []
-    terminals = notation().terminals
+    terminals, joining = notation().terminals, notation().words["left_out"]
     after = len(text[:first].rstrip())
-    missing = sorted(terminals[name] for name in accepted if terminals.get(name))
+    missing = sorted(terminals[name] for name in accepted if terminals.get(name) in joining)
     return [(after, after, word) if word in ":," else (first, first, word + " ") for word in missing]
 
 

@@ -15,6 +15,7 @@ from planlint.source import Source
 HEAD_WORDS = ("plan", "buy", "parts", "place", "step", "cover", "dimensions", "load", "carry", "accept")
 
 _HEAD = re.compile(rf"(?:{'|'.join(HEAD_WORDS)})(?![\w.-])(?! *: *\S)")
+_COMMA_AND = re.compile(r",(?= +and )(?=[^\"]*$)")  # `plugged, and glue` says what `plugged and glue` says
 _QUOTED = re.compile(r'^ *(?:plan|step) *"|\bbecause *"')
 
 
@@ -72,6 +73,8 @@ def logical_lines(source: Source) -> list[Line]:
         words = row.lstrip()
         if not words:
             continue
+        if "and" in words:
+            words = _COMMA_AND.sub(" ", words)
         indented = row[0] == " " and not (start == 0 and source.text[0] == "\ufeff" and row[1] != " ")
         first = start + len(row) - len(words)
         # A line after a comma goes on, unless it opens a section or is an entry with its own colon.
@@ -79,6 +82,8 @@ def logical_lines(source: Source) -> list[Line]:
             found.append(Line(source, "".join(pieces), base, True))
             pieces = []
         if pieces:
+            if words.startswith("and "):
+                pieces[-1] = pieces[-1][:-1] + " "
             pieces.append(" " * (first - end_of_last))
         else:
             base, opens_indented, has_colon = first, indented, False

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planlint.cutting.bound import Room, Way, least, too_few, weights
+from planlint.cutting.bound import Room, Way, balanced, least, steps, too_few, weights, whole
 
 
 @settings(max_examples=200, deadline=None)
@@ -16,6 +16,17 @@ def test_two_sizes_weigh_no_more_than_their_sum(most: int, sizes: list[int], dat
     for number, weigh in enumerate(weights([min(size, most) for size in sizes], most)):
         assert weigh(first) >= 0
         assert weigh(first) + weigh(second) <= weigh(first + second), number
+
+
+def test_every_small_weight_is_fair_to_every_split() -> None:
+    for most in range(4, 22):
+        scales = [steps(step) for step in range(1, most)]
+        for part in range(1, most // 2 + 1):
+            scales += [whole(most, part), balanced(most, part)]
+        for weigh in scales:
+            heavy = [weigh(size) for size in range(most + 1)]
+            for total in range(most + 1):
+                assert all(heavy[size] + heavy[total - size] <= heavy[total] for size in range(total + 1))
 
 
 def _ways(*sizes: tuple[int, int]) -> list[list[list[Way]]]:

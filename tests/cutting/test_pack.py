@@ -10,16 +10,29 @@ from planlint.cutting.pack import Filled, Lengths, Search, first_fit
 
 @st.composite
 def lengths(draw: st.DrawFn) -> Lengths:
-    kinds = draw(st.integers(1, 4))
-    caps = draw(st.lists(st.integers(8, 20), min_size=1, max_size=3))
-    pieces = sorted(draw(st.lists(st.integers(1, 12), min_size=kinds, max_size=kinds)), reverse=True)
-    allowed = [tuple(draw(st.booleans()) for _ in caps) for _ in pieces]
+    """Bins sawn up and mixed, a piece or two then made longer: mostly a close call."""
+    chance = draw(st.randoms(use_true_random=False))
+    caps = [chance.randint(20, 40) for _ in range(chance.randint(1, 2))]
+    bins = [chance.randint(1, 3) for _ in caps]
+    sawn: list[tuple[int, tuple[bool, ...]]] = []
+    for kind, cap in enumerate(caps):
+        for _ in range(bins[kind]):
+            room = cap - chance.choice([0, 0, 1, 3])
+            while room > 4 and len(sawn) < 11:
+                size = min(room, chance.randint(5, 22))
+                may = tuple(other == kind or chance.random() < 0.7 for other in range(len(caps)))
+                sawn.append((size, may))
+                room -= size
+    for _ in range(chance.choice([0, 1, 1, 2])):
+        index = chance.randrange(len(sawn))
+        sawn[index] = (sawn[index][0] + chance.randint(1, 2), sawn[index][1])
+    kinds = sorted(set(sawn), reverse=True)
     return Lengths(
-        tuple(pieces),
-        tuple(draw(st.integers(1, 3)) for _ in pieces),
+        tuple(size for size, _ in kinds),
+        tuple(sawn.count(kind) for kind in kinds),
         tuple(caps),
-        tuple(draw(st.integers(1, 2)) for _ in caps),
-        tuple(allowed),
+        tuple(bins),
+        tuple(may for _, may in kinds),
     )
 
 

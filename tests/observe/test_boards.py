@@ -281,8 +281,8 @@ def test_a_long_cut_list_is_quick() -> None:
     parts = "; ".join(f"part-{i}: 4 of {('2x4', '1x6', '4x4')[i % 3]} @ {20 + i}" for i in range(12))
     plan, _ = read(
         Source(
-            'plan "Test"\n  units in\n  wood pine\nbuy\n  6 of 2x4 @ 96\n  6 of 1x6 @ 96\n  6 of 4x4 @ 96\nparts\n  '
-            + parts.replace("; ", "\n  ")
+            'plan "Test"\n  units in\n  wood pine\nbuy\n  6 of 2x4 @ 96\n  6 of 1x6 @ 96\n'
+            "  6 of 4x4 @ 96\nparts\n  " + parts.replace("; ", "\n  ")
         )
     )
     piece = build(plan)

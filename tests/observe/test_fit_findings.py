@@ -72,7 +72,7 @@ def test_a_dimension_that_a_wrong_length_explains_is_silent() -> None:
 
 
 def test_another_overlap_of_the_same_parts_is_not_silenced() -> None:
-    """From 2 3/4 to 44 1/2 there are 41 3/4: the gap of 1/4 at the right follows, the 3/4 in the left doesn't."""
+    """From 2 3/4 to 44 1/2 are 41 3/4: the gap of 1/4 at the right follows, the 3/4 in the left doesn't."""
     places = "left at left of post-l + 2 3/4, right at left of post-r,"
     text = frame("41 1/2").replace("between post-l and post-r,", places)
     assert sorted(said(text)) == [("overlap", "stop"), ("span-mismatch", "stop")]

@@ -76,7 +76,10 @@ def test_a_wide_part_of_no_wood_is_not_judged_by_a_guess() -> None:
 
 
 def test_what_rain_does_is_asked_of_every_wood() -> None:
-    parts = "parts\n  a: 1 of 2x4 @ 9 red-oak\n  b: 1 of 3/4 x 9 @ 9 marine-plywood\n  c: 1 of 2x4 @ 9 driftwood\n"
+    parts = (
+        "parts\n  a: 1 of 2x4 @ 9 red-oak\n  b: 1 of 3/4 x 9 @ 9 marine-plywood\n"
+        "  c: 1 of 2x4 @ 9 driftwood\n"
+    )
     first, second, third = rows(rot, "weathered_wood", parts, "units in\n  setting outdoors")
     assert first["decay"] == "slightly or nonresistant"
     assert second["exterior"] is True
@@ -106,8 +109,8 @@ def test_boards_glued_side_by_side_count_as_one_width() -> None:
     """Three 2x6 placed edge to edge and glued: 16 1/2 in."""
     text = (
         "parts\n  board: 3 of 2x6 @ 40\n"
-        "place\n  board: row of 3 front-back gap 0.001, runs left-right, face top, left at 0, front of board.1 at 0,\n"
-        "    bottom at 0\n"
+        "place\n  board: row of 3 front-back gap 0.001, runs left-right, face top, left at 0,\n"
+        "    front of board.1 at 0, bottom at 0\n"
         "step\n  board.1 to board.2: glue\n  board.2 to board.3: glue\n"
     )
     (row,) = rows(wet_wood, "drying_width", text, INDOORS)

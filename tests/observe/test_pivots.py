@@ -1,0 +1,104 @@
+"""Parts that could turn about one axis."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from tests.observe.hand_worked import by_part, inches, row, rows
+
+TRESTLE = """\
+plan "Trestle"
+  wood douglas-fir
+parts
+  leg:   2 of 2x4 @ 24
+  rail:  1 of 1 1/2 x 3 1/2 @ 24
+{parts}
+place
+  leg as leg-l, leg-r: runs up, face left, left at 0, front at 0, bottom at 0,
+    mirrored left-right about 13 1/2
+  rail: runs left-right, face front, between leg-l and leg-r, front at 1, bottom at 12
+{place}
+step
+{step}
+"""
+ONE_EACH = "  leg to rail: 1 wood-screws #10 x 4 in"
+
+
+def trestle(step: str, parts: str = "", place: str = "") -> str:
+    return TRESTLE.format(parts=parts, place=place, step=step)
+
+
+def test_one_screw_in_each_end_lies_on_one_line() -> None:
+    """Two screws, yet the rail spins; the legs only follow from it and are not told too."""
+    found = row(trestle(ONE_EACH), "turning_part")
+    assert found.values["part"] == "rail"
+    assert found.values["count"] == 2.0
+    assert inches(found, "spread") == 0.0
+    assert inches(found, "braced") == 0.0
+
+
+@given(first=st.integers(4, 24), off=st.integers(0, 20))
+@settings(max_examples=25, deadline=None)
+def test_the_spread_is_how_far_the_two_lines_are_apart(first: int, off: int) -> None:
+    """Places in 1/8 in from the top of the 3 1/2 in end, the second on the other end `off` lower."""
+    other = min(first + off, 27)
+    screw = "to rail: 1 wood-screws #10 x 4 in at"
+    step = f"  leg-l {screw} {first}/8 from top\n  leg-r {screw} {other}/8 from top"
+    spread = (other - first) / 8
+    assume(spread != 1.5)  # just as far apart as the rail is thick: floats may say either
+    found = rows(trestle(step), "turning_part")
+    assert ([inches(one, "spread") for one in found] == [spread]) if spread < 1.5 else not found
+
+
+def test_two_screws_in_an_end_hold() -> None:
+    """Spread evenly over 3 1/2 in they are 1 3/4 in apart, more than the rail is thick."""
+    assert rows(trestle("  leg to rail: 2 wood-screws #10 x 4 in"), "turning_part") == []
+
+
+@pytest.mark.parametrize(
+    "more", [" and glue", " and housed 1/4 deep", " and 1 angle-brackets", " and 2 biscuits", " and loose"]
+)
+def test_what_holds_over_an_area_or_is_meant_to_move_does_not_turn(more: str) -> None:
+    assert "rail" not in by_part(trestle(ONE_EACH + more), "turning_part")
+
+
+def test_a_dry_dowel_turns_like_a_screw() -> None:
+    assert "rail" in by_part(trestle("  leg to rail: 1 dowels 3/8 x 2 in"), "turning_part")
+
+
+def test_a_shelf_on_the_rail_stops_it_both_ways() -> None:
+    """The shelf covers the rail's 1 1/2 in thick top: it stops it 3/4 in to either side of the axis."""
+    plan = trestle(
+        ONE_EACH + "\n  leg to shelf: 2 wood-screws #8 x 3 in and glue",
+        "  shelf: 1 of 1x6 @ 24",
+        "  shelf: runs left-right, face top, between leg-l and leg-r, front at 0, bottom at top of rail",
+    )
+    assert inches(by_part(plan, "turning_part")["rail"], "braced") == 0.75
+
+
+def test_a_face_on_one_side_of_the_axis_stops_one_way_only() -> None:
+    """A batten over the front half of the rail's top still lets it turn back."""
+    plan = trestle(
+        ONE_EACH + "\n  leg to batten: 2 wood-screws #8 x 3 in and glue",
+        "  batten: 1 of 3/4 x 1 3/4 @ 24",
+        "  batten: runs left-right, face top, between leg-l and leg-r, front at 0, bottom at top of rail",
+    )
+    assert inches(by_part(plan, "turning_part")["rail"], "braced") == 0.0
+
+
+def test_a_knob_is_round_about_its_screw() -> None:
+    """A knob on one screw is sound everywhere."""
+    plan = """\
+plan "Knob"
+parts
+  door: 1 of 3/4 x 12 @ 24
+  knob: 1 of 1 in round @ 1
+place
+  door: runs up, face front, left at 0, front at 0, bottom at 0
+  knob: runs front-back, back at front of door, centred left-right on door, centred up on door
+step
+  door to knob: 1 wood-screws #8 x 1 1/4 in
+"""
+    assert row(plan, "turning_part").values["round"] is True
