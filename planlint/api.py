@@ -58,7 +58,12 @@ def audit(text: str) -> PlanAudit:
         made.plan.heading.title,
         tuple(_told(finding, made) for finding in verdict.findings),
         tuple(
-            Open(each.rule, None if each.span is None else made.source.place(each.span).line, each.reason, each.add)
+            Open(
+                each.rule,
+                None if each.span is None else made.source.place(each.span).line,
+                each.reason,
+                each.add,
+            )
             for each in verdict.not_checked
         ),
     )

@@ -46,9 +46,7 @@ class Source:
         """The span in lines and columns, from 1."""
         line = self.line_of(span.start)
         last = self.line_of(max(span.start, span.end - 1))
-        return Place(
-            line, span.start - self.starts[line - 1] + 1, last, span.end - self.starts[last - 1] + 1
-        )
+        return Place(line, span.start - self.starts[line - 1] + 1, last, span.end - self.starts[last - 1] + 1)
 
     def line_text(self, line: int) -> str:
         """The text of a line, counted from 1, without its line end."""

@@ -38,7 +38,15 @@ def test_with_the_mend_the_finding_is_gone() -> None:
 
 
 def test_a_text_that_is_no_plan_gives_findings_and_no_exception() -> None:
-    for text in ("", "\ufeff", "Dear Sir,\n  yours", "\x00\x01", "plan", "-- only a note", "plan \"x\"\n  units furlong"):
+    for text in (
+        "",
+        "\ufeff",
+        "Dear Sir,\n  yours",
+        "\x00\x01",
+        "plan",
+        "-- only a note",
+        'plan "x"\n  units furlong',
+    ):
         assert isinstance(planlint.audit(text).findings, tuple)
 
 

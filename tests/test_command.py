@@ -38,7 +38,9 @@ def test_a_faulty_plan_ends_with_1() -> None:
 def test_fail_at_counts_the_severities_from_there_up(tmp_path: Path) -> None:
     plan = tmp_path / "unsaid.plan"
     text = SOUND.read_text(encoding="utf-8")
-    plan.write_text(text.replace("  long-rail to bearer: 2", "  bearer to long-rail: unsaid\n  long-rail to bearer: 2"))
+    plan.write_text(
+        text.replace("  long-rail to bearer: 2", "  bearer to long-rail: unsaid\n  long-rail to bearer: 2")
+    )
     assert planlint("audit", plan).returncode == 0
     assert planlint("audit", plan, "--fail-at", "check").returncode == 1
 
@@ -47,7 +49,17 @@ def test_json_has_the_promised_shape() -> None:
     plans = json.loads(planlint("audit", FAULTY, SOUND, "--as", "json").stdout)["plans"]
     assert [plan["title"] for plan in plans] == ["Balcony bench", "Allotment bench"]
     for finding in plans[0]["findings"]:
-        assert {"rule", "severity", "line", "column", "end_line", "end_column", "message", "values", "mend"} <= set(finding)
+        assert {
+            "rule",
+            "severity",
+            "line",
+            "column",
+            "end_line",
+            "end_column",
+            "message",
+            "values",
+            "mend",
+        } <= set(finding)
         for value in finding["values"].values():
             assert set(value) == {"value", "unit"}
     assert all({"rule", "line", "reason"} <= set(each) for plan in plans for each in plan["not_checked"])

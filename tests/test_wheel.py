@@ -49,7 +49,9 @@ def test_an_installed_wheel_audits_a_sample(built: Path, tmp_path: Path) -> None
     python = tmp_path / "env" / "bin" / "python"
     clean = {key: value for key, value in os.environ.items() if key != "PYTHONPATH"}
     subprocess.run(
-        [python, "-m", "pip", "install", "--quiet", "--no-deps", next(built.glob("*.whl"))], check=True, env=clean
+        [python, "-m", "pip", "install", "--quiet", "--no-deps", next(built.glob("*.whl"))],
+        check=True,
+        env=clean,
     )
     [packages] = (tmp_path / "env" / "lib").glob("python*/site-packages")
     (packages / "libraries.pth").write_text(sysconfig.get_path("purelib") + "\n")
@@ -69,12 +71,12 @@ def test_an_installed_wheel_audits_a_sample(built: Path, tmp_path: Path) -> None
 
 def test_the_zipped_wheel_audits_too(built: Path, tmp_path: Path) -> None:
     """Straight from the zip on the path: nothing may need a real folder."""
-    code = (
-        "import planlint; "
-        "print(planlint.__file__, planlint.audit('plan \"x\"\\n  units in\\nparts\\n  a: 2 of').findings[0].rule)"
-    )
+    wheel = next(built.glob("*.whl"))
+    plan = 'plan "x"\n  units in\nparts\n  a: 2 of'
+    code = f"""import sys; sys.path[:0] = [{str(wheel)!r}]; sys.path += {sys.path!r}
+import planlint; print(planlint.__file__, planlint.audit({plan!r}).findings[0].rule)"""
     made = subprocess.run(
-        [sys.executable, "-S", "-c", "import sys, site; sys.path.insert(0, sys.argv[1]); " + f"sys.path += {sys.path!r}; " + code, str(next(built.glob("*.whl")))],
+        [sys.executable, "-S", "-c", code],
         capture_output=True,
         text=True,
         cwd=tmp_path,

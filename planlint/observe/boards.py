@@ -224,7 +224,7 @@ class _Shopping:
         spare: object = supply.unknown or _NOT_THERE
         if supply.spare is not None:
             spare = self.unread or float(supply.spare)
-        elif too_few is True:
+        if too_few is True or boards[0].purchase.kind == "rod":  # a rod to spare is for plugs or dowels
             spare = 0.0
         values: dict[str, object] = {
             "stock": " and ".join(dict.fromkeys(board.section for board in boards)),

@@ -9,6 +9,7 @@ from planlint.build.piece import Piece
 from planlint.observe import (
     boards,
     covers,
+    end_grain,
     fastener,
     feet,
     fits,
@@ -17,6 +18,7 @@ from planlint.observe import (
     hardware,
     holding,
     holding_joint,
+    holes,
     joint_cuts,
     lengths_bought,
     movement,
@@ -62,6 +64,8 @@ SUBJECTS = (
     wet_wood,
     openings,
     movement,
+    holes,
+    end_grain,
 )
 
 TABLES: dict[str, Table] = {table.name: table for subject in SUBJECTS for table in subject.TABLES}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import NamedTuple
 
 from planlint.build.piece import Driven, Part, Piece
@@ -31,6 +32,11 @@ PIVOT = Table(
             "how far from that axis faces it lies against stop it from turning either way; 0 where "
             "nothing stops it",
         ),
+        "leader_spread": Column(
+            "length",
+            "the spread for a part that all of these fasteners hold too, and more; no limit without one",
+        ),
+        "leader_braced": Column("length", "how far that part is braced; no limit without one"),
         "round": Column("flag", "it is round, and the axis runs with its length"),
         "pair": Column("word", "the part and the first one it is fastened to"),
         "join": Column("words", "the join lines that hold it; for comparing only"),
@@ -52,12 +58,13 @@ class Turning(NamedTuple):
 
 
 def observe(piece: Piece, facts: Facts) -> None:
-    """A row for each part that fasteners alone hold; not for one that only follows from another's."""
+    """A row for each part that fasteners alone hold; of two that just the same ones hold, for the smaller."""
     if not add_gaps(piece, facts, TABLES):
         return
     found = [one for one in _held_by_fasteners(piece) if one.spread < _most(one)]
     facing = _facing(piece, {one.part.order for one in found})
-    facts.add(PIVOT, [_row(one, facing.get(one.part.order, [])) for one in found if _leads(one, found)])
+    braced = {one.part.order: _braced(one, facing.get(one.part.order, [])) for one in found}
+    facts.add(PIVOT, [_row(one, _leader(one, found), braced) for one in found if not _told(one, found)])
 
 
 def _held_by_fasteners(piece: Piece) -> list[Turning]:
@@ -118,16 +125,20 @@ def _most(one: Turning) -> float:
     return max(one.part.size.thickness, EXACT)
 
 
-def _leads(one: Turning, found: list[Turning]) -> bool:
-    """Whether no other part tells the same: one that more of these fasteners hold, or else the smaller."""
+def _leader(one: Turning, found: list[Turning]) -> Turning | None:
+    """The part that all of these fasteners hold too, and more: turning, it tells the same mistake."""
     own = {id(driven) for driven in one.driven}
-    for other in found:
-        if other is one:
-            continue
-        theirs = {id(driven) for driven in other.driven}
-        if own < theirs or (own == theirs and _rank(other.part) < _rank(one.part)):
-            return False
-    return True
+    return next((other for other in found if own < {id(driven) for driven in other.driven}), None)
+
+
+def _told(one: Turning, found: list[Turning]) -> bool:
+    """Whether just the same fasteners hold a smaller part too: then that is the one that turns."""
+    own = {id(driven) for driven in one.driven}
+    return any(
+        own == {id(driven) for driven in other.driven} and _rank(other.part) < _rank(one.part)
+        for other in found
+        if other is not one
+    )
 
 
 def _rank(part: Part) -> tuple[float, int]:
@@ -159,7 +170,7 @@ def _braced(one: Turning, facing: list[tuple[Patch, float]]) -> float:
     return min(either)
 
 
-def _row(one: Turning, facing: list[tuple[Patch, float]]) -> Row:
+def _row(one: Turning, leader: Turning | None, braced: dict[int, float]) -> Row:
     part, first = one.part, one.driven[0]
     others = tuple(dict.fromkeys([_other(driven, part).name for driven in one.driven]))
     values: dict[str, object] = {
@@ -171,7 +182,9 @@ def _row(one: Turning, facing: list[tuple[Patch, float]]) -> Row:
         "gauge": gauge_word(first.fastening.size) or _NO_GAUGE,
         "diameter": _diameter(first),
         "spread": one.spread,
-        "braced": _braced(one, facing),
+        "braced": braced[part.order],
+        "leader_spread": math.inf if leader is None else leader.spread,
+        "leader_braced": math.inf if leader is None else braced[leader.part.order],
         "round": part.stock.diameter is not None and abs(dot(part.along, first.axis)) > _WITH_LENGTH,
         "pair": pair_of(first.first, first.second),
         "join": tuple(dict.fromkeys([join_key(driven.join) for driven in one.driven])),

@@ -53,7 +53,10 @@ POSITION_MISSING = Table(
 POSITION_RING = Table(
     "position_ring",
     "positions that depend on each other in a ring",
-    {"ring": Column("word", "the parts of the ring, in order"), "parts": Column("words", "the parts of the ring")},
+    {
+        "ring": Column("word", "the parts of the ring, in order"),
+        "parts": Column("words", "the parts of the ring"),
+    },
 )
 LISTED = Table(
     "listed_part",
@@ -70,7 +73,10 @@ LISTED = Table(
 UNSAID = Table(
     "unsaid_join",
     "a join that the plan leaves unsaid",
-    {"first": Column("word", "the part that is joined"), "second": Column("word", "the part it is joined to")},
+    {
+        "first": Column("word", "the part that is joined"),
+        "second": Column("word", "the part it is joined to"),
+    },
 )
 END_ANGLE = Table(
     "end_angle",
@@ -109,9 +115,7 @@ def observe(piece: Piece, facts: Facts) -> None:
 
 def _trouble_row(table: Table, trouble: Trouble) -> Row:
     """The trouble's own values; what it does not know is missing, and the rule says so in its own words."""
-    values = {
-        name: trouble.values.get(name, Missing(f"{name} is not known", "")) for name in table.columns
-    }
+    values = {name: trouble.values.get(name, Missing(f"{name} is not known", "")) for name in table.columns}
     spans = {name: trouble.values[name] for name in table.spans if name in trouble.values}
     return Row(values, trouble.span, spans)  # type: ignore[arg-type]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from typing import NamedTuple
 
@@ -47,7 +48,8 @@ class Wanted(NamedTuple):
 def wanted(piece: Piece) -> tuple[list[Wanted], list[CutEntry]]:
     """What the cut list wants cut, and the entries of which no size is known.
 
-    A panel is glued up of boards that have their own entry.
+    A panel is glued up of boards that have their own entry. Of two entries of one name, which the plan cannot
+    mean, the first is taken.
     """
     placed: dict[str, list[Part]] = {}
     for part in piece.parts:
@@ -55,7 +57,7 @@ def wanted(piece: Piece) -> tuple[list[Wanted], list[CutEntry]]:
     panels = _boards_for_panels(piece)
     found, unknown = [], []
     for listed in piece.listed:
-        if isinstance(listed.entry.stock, PanelOf):
+        if isinstance(listed.entry.stock, PanelOf) or any(one.name == listed.entry.name for one in found):
             continue
         if listed.stock is None:
             unknown.append(listed.entry)
@@ -122,8 +124,6 @@ def _nests(listed: Listed, placed: list[Part]) -> float:
     mitred = listed.entry.mitred
     reach = 0.0
     if mitred is not None and listed.stock is not None:
-        import math
-
         angles = [abs(angle.value) for angle in mitred.angles] * (2 if len(mitred.angles) == 1 else 1)
         reach = listed.stock.width * sum(math.tan(math.radians(min(angle, 85.0))) for angle in angles) / 2
     for part in placed:

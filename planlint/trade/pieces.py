@@ -30,3 +30,9 @@ def seen(piece: str | None) -> tuple[str, ...]:
     """The sides people look at, unless the plan says; an unknown kind is looked at as `other`."""
     known = rows("pieces", "kinds")
     return tuple(known.get(piece or "other", known["other"])["seen"])
+
+
+@cache
+def is_case(piece: str | None) -> bool:
+    """Whether this kind of piece is a case: a box, whose front edges people look at."""
+    return bool(rows("pieces", "kinds").get(piece or "other", {}).get("case", False))

@@ -31,7 +31,9 @@ PLAN = ROOT / "tests" / "bench" / "twenty-five-parts.plan"
 ROUNDS = 15
 
 
-def side_by_side(one: Callable[[], object], other: Callable[[], object], rounds: int = ROUNDS) -> tuple[float, float]:
+def side_by_side(
+    one: Callable[[], object], other: Callable[[], object], rounds: int = ROUNDS
+) -> tuple[float, float]:
     """The median seconds of each, their runs alternating."""
     one(), other()
     times: tuple[list[float], list[float]] = ([], [])
@@ -60,7 +62,9 @@ def in_process() -> float:
             parser.parse(line, start)
 
     audit, parse = side_by_side(lambda: audit_text(text), lark_parse)
-    print(f"in process: audit {audit * 1000:.1f} ms, lark {parse * 1000:.1f} ms, ratio {audit / parse:.2f} (at most 3)")
+    print(
+        f"in process: audit {audit * 1000:.1f} ms, lark {parse * 1000:.1f} ms, ratio {audit / parse:.2f} (at most 3)"
+    )
     return audit / parse
 
 
@@ -70,7 +74,9 @@ def cold_start() -> float:
         venv.create(folder, with_pip=True)
         python = Path(folder) / "bin" / "python"
         # Without this variable unset, own modules would be compiled at every start.
-        environment = {k: v for k, v in os.environ.items() if k not in ("PYTHONDONTWRITEBYTECODE", "PYTHONPATH")}
+        environment = {
+            k: v for k, v in os.environ.items() if k not in ("PYTHONDONTWRITEBYTECODE", "PYTHONPATH")
+        }
         environment["XDG_CACHE_HOME"] = str(Path(folder) / "cache")
         subprocess.run([python, "-m", "pip", "install", "--quiet", str(ROOT)], check=True, env=environment)
         command = Path(folder) / "bin" / "planlint"
@@ -81,7 +87,9 @@ def cold_start() -> float:
         audit, bare = side_by_side(
             lambda: run(command, "audit", PLAN), lambda: run(python, "-c", "import lark")
         )
-    print(f"cold start: audit {audit * 1000:.0f} ms, import lark {bare * 1000:.0f} ms, ratio {audit / bare:.2f} (at most 2.5)")
+    print(
+        f"cold start: audit {audit * 1000:.0f} ms, import lark {bare * 1000:.0f} ms, ratio {audit / bare:.2f} (at most 2.5)"
+    )
     return audit / bare
 
 

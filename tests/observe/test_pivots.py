@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
+
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from tests.observe.hand_worked import by_part, inches, row, rows
+from tests.observe.hand_worked import by_part, inches, row
 
 TRESTLE = """\
 plan "Trestle"
@@ -31,9 +33,11 @@ def trestle(step: str, parts: str = "", place: str = "") -> str:
 
 
 def test_one_screw_in_each_end_lies_on_one_line() -> None:
-    """Two screws, yet the rail spins; the legs only follow from it and are not told too."""
-    found = row(trestle(ONE_EACH), "turning_part")
-    assert found.values["part"] == "rail"
+    """Two screws, yet the rail spins; that each leg turns about one of them only follows."""
+    told = by_part(trestle(ONE_EACH), "turning_part")
+    leaders = {name: one.values["leader_spread"] for name, one in told.items()}
+    assert leaders == {"rail": math.inf, "leg-l": 0.0, "leg-r": 0.0}
+    found = told["rail"]
     assert found.values["count"] == 2.0
     assert inches(found, "spread") == 0.0
     assert inches(found, "braced") == 0.0
@@ -48,13 +52,29 @@ def test_the_spread_is_how_far_the_two_lines_are_apart(first: int, off: int) -> 
     step = f"  leg-l {screw} {first}/8 from top\n  leg-r {screw} {other}/8 from top"
     spread = (other - first) / 8
     assume(spread != 1.5)  # just as far apart as the rail is thick: floats may say either
-    found = rows(trestle(step), "turning_part")
-    assert ([inches(one, "spread") for one in found] == [spread]) if spread < 1.5 else not found
+    found = by_part(trestle(step), "turning_part")
+    assert ("rail" in found) is (spread < 1.5)
+    assert spread >= 1.5 or inches(found["rail"], "spread") == spread
 
 
 def test_two_screws_in_an_end_hold() -> None:
     """Spread evenly over 3 1/2 in they are 1 3/4 in apart, more than the rail is thick."""
-    assert rows(trestle("  leg to rail: 2 wood-screws #10 x 4 in"), "turning_part") == []
+    assert by_part(trestle("  leg to rail: 2 wood-screws #10 x 4 in"), "turning_part") == {}
+
+
+def test_of_two_parts_on_one_screw_the_smaller_turns() -> None:
+    plan = """\
+plan "Button"
+parts
+  frame:  1 of 2x4 @ 24
+  button: 1 of 3/4 x 1 @ 3
+place
+  frame: runs left-right, face front, left at 0, front at 0, bottom at 0
+  button: runs left-right, face front, left at 10, back at front of frame, bottom at 1
+step
+  button to frame: 1 wood-screws #8 x 1 1/2 in
+"""
+    assert set(by_part(plan, "turning_part")) == {"button"}
 
 
 @pytest.mark.parametrize(

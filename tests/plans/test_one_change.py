@@ -31,7 +31,9 @@ def test_one_wrong_number_is_found_on_its_line(change: dict[str, Any]) -> None:
     assert text.count(on) == 1, f"“{on}” stands {text.count(on)} times"
     line = text[: text.index(on)].count("\n") + 1
     audit = audit_text(text)
-    found = [(audit.source.place(each.span).line, each.severity, each.rule) for each in audit.verdict.findings]
+    found = [
+        (audit.source.place(each.span).line, each.severity, each.rule) for each in audit.verdict.findings
+    ]
     assert (line, change["severity"], change["rule"]) in found, found
 
 
