@@ -29,16 +29,16 @@ def kept(name: str, made_from: Any, make: Callable[[], Any]) -> Any:
     """
     made_from = (__version__, made_from)
     path = os.path.join(cache_folder(), f"{name}-{_MINE}")
-    found = _read(path)
-    if found is not None and found[0] == made_from:
-        return found[1]
+    match _read(path):
+        case (was_made_from, value) if was_made_from == made_from:
+            return value
     value = make()
     _write(path, marshal.dumps((made_from, value)))
     return value
 
 
 def _read(path: str) -> Any:
-    """The pair that was written; None when nothing was, or when the file is not what was written."""
+    """What was written; None when nothing was, or when the file is not what was written."""
     try:
         with open(path, "rb", buffering=0) as file:
             content = file.read()

@@ -18,9 +18,9 @@ Stamp = tuple[str, int, int]
 
 
 def folder(kind: str) -> str | None:
-    """The folder of `kind` ("grammar" or "rules"), or None when it is not on disk (a zipped wheel)."""
+    """The folder of `kind` ("grammar", "rules" or "rules/tables"), or None when it is not on disk (a zipped wheel)."""
     for parent in (PACKAGE, os.path.dirname(PACKAGE)):
-        path = os.path.join(parent, kind)
+        path = os.path.join(parent, *kind.split("/"))
         if os.path.isdir(path):
             return path
     return None
@@ -112,7 +112,7 @@ def _zipped_files(kind: str, endings: str | tuple[str, ...]) -> list[tuple[str, 
     from importlib.resources import files as package_files
 
     found: list[tuple[str, bytes]] = []
-    waiting = [("", package_files("planlint").joinpath(kind))]
+    waiting = [("", package_files("planlint").joinpath(*kind.split("/")))]
     while waiting:
         prefix, here = waiting.pop()
         for entry in here.iterdir():
@@ -121,4 +121,3 @@ def _zipped_files(kind: str, endings: str | tuple[str, ...]) -> list[tuple[str, 
             elif entry.name.endswith(endings):
                 found.append((prefix + entry.name, entry.read_bytes()))
     return sorted(found)
-

@@ -84,6 +84,8 @@ def _distance(entry: Distance, values: Values) -> Measured:
     label = f"{said(entry.first)} to {said(entry.second)}"
     if isinstance(entry.at, str):
         label += f" at {entry.at}"
+    elif entry.at is not None:
+        label += " at that height"
     parts = dict.fromkeys([*_parts(entry.first, values), *_parts(entry.second, values)])
     return _measured(entry, label, "length", entry.stated, _built_distance(entry, values), parts)
 

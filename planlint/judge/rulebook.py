@@ -1,33 +1,25 @@
 """The rulebook: every rule file, read once and kept in the user's cache.
 
-Reading YAML and checking expressions takes a second; what comes of it is kept by marshal under a key made
-from all that
-it depends on. With a warm cache neither lark nor yaml is imported.
+Reading YAML and checking expressions takes a second; what comes of it is kept under all that it depends on.
+With a warm cache neither lark nor yaml is imported.
 """
 
 from __future__ import annotations
 
-import marshal
-import sys
 from collections.abc import Mapping, Sequence
-from hashlib import sha256
 from typing import Any
+from zlib import crc32
 
-from planlint import resources
 from planlint.judge.accepting import ACCEPTED
 from planlint.judge.functions import FUNCTIONS
 from planlint.judge.rule import Rule, RuleFault, packed, unpacked
+from planlint.kept import kept
 from planlint.observe.facts import Table
-
-_FORMAT = 2  # to be raised when the operations of checking.py or the shape of Rule change
-_KEY = 32  # bytes of a sha256
+from planlint.resources import code_stamps, files, files_below, stamps, stamps_below
 
 
 class Rulebook:
-    """The rules by id, causes before what they silence; the shared limits.
-
-    And the faults of broken rule files.
-    """
+    """The rules by id, causes before what they silence; the shared limits; the faults of broken rule files."""
 
     __slots__ = ("_limits", "faults", "ready", "rules")
 
@@ -48,76 +40,56 @@ class Rulebook:
 
 
 def load_rulebook(tables: Mapping[str, Table], folders: Sequence[str] = ()) -> Rulebook:
-    """The rules of planlint and of further `folders`, checked against the fact tables. Never raises on a
-    broken file.
+    """The rules of planlint and of further `folders`, checked against the fact tables.
 
-    The trade's functions must be registered before (see `functions.py`).
+    Never raises on a broken file. The trade's functions must be registered before (see `functions.py`).
     """
-    files = _rule_files(folders)
     tables = {**tables, ACCEPTED.name: ACCEPTED}
-    key = _key(files, tables)
-    name = f"rulebook-{sys.implementation.cache_tag}-{sha256(repr(list(folders)).encode()).hexdigest()[:12]}"
-    kept = _from_cache(name, key)
-    if kept is None:
-        kept = _read_anew(files, tables)
-        content = marshal.dumps(kept)
-        resources.write_cache(name, key + sha256(content).digest() + content)
-    return _rulebook(kept)
+    name = f"rulebook-{crc32(repr(list(folders)).encode()):08x}" if folders else "rulebook"
+    return _rulebook(kept(name, _made_from(tables, folders), lambda: _read_anew(tables, folders)))
 
 
 def read_rulebook(tables: Mapping[str, Table], folders: Sequence[str] = ()) -> Rulebook:
     """The same, read anew without looking at the cache."""
-    return _rulebook(_read_anew(_rule_files(folders), {**tables, ACCEPTED.name: ACCEPTED}))
+    return _rulebook(_read_anew({**tables, ACCEPTED.name: ACCEPTED}, folders))
 
 
-def _rulebook(kept: Any) -> Rulebook:
-    rules, limits, faults = kept
+def _rulebook(bare: Any) -> Rulebook:
+    rules, limits, faults = bare
     return Rulebook([unpacked(rule) for rule in rules], limits, [RuleFault._make(fault) for fault in faults])
+
+
+def _made_from(tables: Mapping[str, Table], folders: Sequence[str]) -> Any:
+    """All that the checked rules depend on: the files, the code that reads them, and the names they may use."""
+    return (
+        [stamps("rules", ".yaml", "units.txt"), *[stamps_below(folder, ".yaml") for folder in folders]],
+        [stamps("grammar", "rule.lark"), code_stamps("judge", "read/near.py", "units.py")],
+        [
+            (name, [(column, about.kind) for column, about in table.columns.items()], list(table.spans))
+            for name, table in tables.items()
+        ],
+        [(name, function.takes, function.gives) for name, function in FUNCTIONS.items()],
+    )
 
 
 def _rule_files(folders: Sequence[str]) -> list[tuple[str, bytes]]:
     """Every YAML file of the rulebook by its path, `rules/fit/overlap.yaml`; tables are among them."""
-    files = [(f"rules/{path}", content) for path, content in resources.files("rules", ".yaml")]
+    found = [(f"rules/{path}", content) for path, content in files("rules", ".yaml")]
     for folder in folders:
-        files += [(f"{folder}/{path}", content) for path, content in resources.files_below(folder, ".yaml")]
-    return files
+        found += [(f"{folder}/{path}", content) for path, content in files_below(folder, ".yaml")]
+    return found
 
 
-def _key(files: list[tuple[str, bytes]], tables: Mapping[str, Table]) -> bytes:
-    """A digest of all that the cached rules depend on."""
-    mixed = sha256(f"{_FORMAT} {sys.version}".encode())
-    for path, content in files:
-        mixed.update(f"\0{path}\0{len(content)}\0".encode())
-        mixed.update(content)
-    mixed.update(resources.data("grammar", "rule.lark"))
-    mixed.update(resources.data("rules", "tables/units.txt"))
-    for name, table in tables.items():
-        columns = [f"{column}:{about.kind}" for column, about in table.columns.items()]
-        mixed.update(f"\0{name}\0{columns}{list(table.spans)}".encode())
-    for name, function in FUNCTIONS.items():
-        mixed.update(f"\0{name}{function.takes}{function.gives}".encode())
-    return mixed.digest()
-
-
-def _from_cache(name: str, key: bytes) -> Any:
-    """What was kept under this key; None when nothing was, or when the file is not what was written."""
-    kept = resources.read_cache(name)
-    if kept is None or kept[:_KEY] != key:
-        return None
-    content = kept[2 * _KEY :]
-    # marshal must never see bytes that it did not write itself
-    return marshal.loads(content) if sha256(content).digest() == kept[_KEY : 2 * _KEY] else None
-
-
-def _read_anew(files: list[tuple[str, bytes]], tables: Mapping[str, Table]) -> Any:
+def _read_anew(tables: Mapping[str, Table], folders: Sequence[str]) -> Any:
     from planlint.judge.limits import read_limits
     from planlint.judge.rulefile import read_rule
     from planlint.judge.silencing import settled
 
+    found = _rule_files(folders)
     limits_path = "rules/tables/limits.yaml"
-    limits, faults = read_limits(limits_path, dict(files)[limits_path])
+    limits, faults = read_limits(limits_path, dict(found)[limits_path])
     kinds = {name: limit.kind for name, limit in limits.items()}
-    own = [(path, content) for path, content in files if not path.startswith("rules/tables/")]
+    own = [(path, content) for path, content in found if not path.startswith("rules/tables/")]
     chapters = {_id(path): path.split("/")[-2] for path, _ in own}
     read = [read_rule(path, content, tables, kinds, chapters) for path, content in own]
     for first, second in _twice([path for path, _ in own]):

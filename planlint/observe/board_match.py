@@ -75,7 +75,20 @@ class Match:
 
     def _of_its_kind(self, want: Wanted) -> list[Bought]:
         rods = [board for board in self.boards if self._rod_for(board, want)]
-        return rods or [board for board in self.boards if self._wood_for(board, want)]
+        return rods or self._meant([board for board in self.boards if self._wood_for(board, want)], want)
+
+    def _meant(self, boards: list[Bought], want: Wanted) -> list[Bought]:
+        """Of boards of its wood those of its own thickness, if one is wide enough: nobody resaws a 2x4 into
+        slats while the 1x4 for them stands on the list. `ripped from` may say otherwise.
+        """
+        if want.entry.ripped_from is not None:
+            return boards
+        slack = self.snug + _HAIR
+        own = [
+            board for board in boards if abs(section_for(board, want, slack)[0] - want.thickness) <= slack
+        ]
+        wide = any(section_for(board, want, slack)[1] + slack >= want.width for board in own)
+        return own if wide else boards
 
     def _rod_for(self, board: Bought, want: Wanted) -> bool:
         return (

@@ -57,7 +57,9 @@ TABLES = (SLAT_GAP, SLAT_ROW)
 
 _LEVEL = 0.7  # cos of 45 deg: a surface that looks more than this up is level
 _SINGLE = Missing("one slat alone has no gap to a next one", "")
-_NO_LEAST = Missing("the plan does not say how narrow these gaps may be", "gap 1/8 to 3/4 in, after the cover")
+_NO_LEAST = Missing(
+    "the plan does not say how narrow these gaps may be", "gap 1/8 to 3/4 in, after the cover"
+)
 _NO_MOST = Missing("the plan does not say how wide these gaps may be", "gap 1/8 to 3/4 in, after the cover")
 
 
@@ -68,6 +70,12 @@ class Laid(NamedTuple):
     slats: tuple[tuple[float, float], ...]
     start: float
     end: float
+
+    def between(self) -> list[float]:
+        """The gaps between neighbours, in order."""
+        return [
+            after - before for (_, before), (after, _) in zip(self.slats[:-1], self.slats[1:], strict=True)
+        ]
 
 
 def observe(piece: Piece, facts: Facts) -> None:
@@ -88,7 +96,10 @@ def _unplaced(piece: Piece, cover: Cover) -> list[Gap]:
     if cover.slats is not None:
         reason, add = f"the size of {cover.slat} is not known", "a cut-list entry of that name"
     elif not piece.plan.placements:
-        reason, add = "nothing is placed", "a place section; or the cover by count: 4 of slat across 15 1/2 in"
+        reason, add = (
+            "nothing is placed",
+            "a place section; or the cover by count: 4 of slat across 15 1/2 in",
+        )
     else:
         reason, add = f"not every {cover.slat} of this cover has a place", "the place of each slat"
     return [Gap(table.name, reason, add, cover.span) for table in TABLES]
@@ -102,13 +113,15 @@ def _add_placed(piece: Piece, row: SlatRow, facts: Facts) -> None:
     shared = _shared(piece, row.cover, laid)
     shared["level"] = _is_level(row)
     shared["placed"] = True
-    inner = [after - before for (_, before), (after, _) in zip(laid.slats, laid.slats[1:])]
+    inner = laid.between()
     facts.add(SLAT_GAP, _gap_rows(row, laid, shared, inner))
     if len(inner) > 1:
         values: dict[str, object] = {name: shared[name] for name in ("cover", "slat", "even_gap")}
         values["part"], values["parts"] = laid.names[0], laid.names
         values["widest"], values["narrowest"] = max(inner), min(inner)
-        facts.add(SLAT_ROW, [Row(values, row.cover.span, picture=_picture(laid, inner.index(max(inner)) + 1))])
+        facts.add(
+            SLAT_ROW, [Row(values, row.cover.span, picture=_picture(laid, inner.index(max(inner)) + 1))]
+        )
 
 
 def measured(row: SlatRow, parts: list[Part]) -> Laid:
@@ -165,7 +178,10 @@ def _gap_rows(row: SlatRow, laid: Laid, shared: dict[str, object], inner: list[f
     axis = AXIS_OF_DIRECTION[row.direction]
     names = laid.names
     found: list[Row] = []
-    ends = ((0, laid.slats[0][0] - laid.start, names[0], -1), (len(names), laid.end - laid.slats[-1][1], names[-1], 1))
+    ends = (
+        (0, laid.slats[0][0] - laid.start, names[0], -1),
+        (len(names), laid.end - laid.slats[-1][1], names[-1], 1),
+    )
     for index, gap, name, sign in ends:
         if gap > EXACT:  # slats that reach beyond the span leave no gap there
             side = SIDES[axis, sign]
@@ -217,7 +233,7 @@ def _shared(piece: Piece, cover: Cover, laid: Laid) -> dict[str, object]:
     number = len(sizes)
     span = max(laid.end, laid.slats[-1][1]) - min(laid.start, laid.slats[0][0])
     free = span - sum(sizes)
-    inner = [after - before for (_, before), (after, _) in zip(laid.slats, laid.slats[1:])]
+    inner = laid.between()
     return {
         "cover": cover.name.text,
         "slat": _entry(piece, cover),

@@ -39,9 +39,8 @@ def observe(piece: Piece, facts: Facts) -> None:
     plan = piece.plan
     rods = [one.stock.diameter.value for one in plan.purchases if isinstance(one.stock, Round)]
     case = is_case(kind_of_piece(plan))
-    plugged = [
-        one.fastening for one in (*piece.driven, *piece.unplaced_fasteners) if _from_rod(one.fastening, rods)
-    ]
+    fastenings = [one for step in plan.steps for join in step.joins for one in join.fastenings]
+    plugged = any(_from_rod(one, rods) for one in fastenings)
     outside = outdoors(plan)
     if not (plugged or case) or outside is True:
         return
@@ -86,7 +85,9 @@ def _ends(piece: Piece, onlooker: Onlooker) -> list[Row]:
         middle = (0.0, 0.0, 0.0)
         for corner in face.outline:
             middle = add(middle, scale(corner, 1.0 / count))
-        across, size = (part.along, part.size.length) if part.entry.grain_across else (part.across, part.size.width)
+        across, size = (
+            (part.along, part.size.length) if part.entry.grain_across else (part.across, part.size.width)
+        )
         end = spot(middle, face.plane.normal, across, part.through, size, part.size.thickness)
         share = onlooker.shares(end).get("front", 0.0)
         found.append(Row(_values(part, "front", share, plug=False), part.span))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from planlint.build.piece import Part
 from planlint.geometry.solid import extent
-from planlint.geometry.vector import Vec
+from planlint.geometry.vector import Vec, world_axis
 
 # By a part's order: from where to where it reaches along a direction, mm.
 Spans = list[tuple[float, float]]
@@ -23,5 +23,14 @@ class Extents:
         """The spans of all parts along a unit direction."""
         found = self._spans.get(way)
         if found is None:
-            found = self._spans[way] = [extent(part.solid, way) for part in self.parts]
+            found = self._spans[way] = self._measure(way)
         return found
+
+    def _measure(self, way: Vec) -> Spans:
+        axis = world_axis(way)
+        solids = [part.solid for part in self.parts]
+        if axis is None:
+            return [extent(solid, way) for solid in solids]
+        if way[axis] > 0.0:  # the bounds say it
+            return [(solid.low[axis], solid.high[axis]) for solid in solids]
+        return [(-solid.high[axis], -solid.low[axis]) for solid in solids]

@@ -25,7 +25,7 @@ from planlint.observe.wood import Wood
 TABLES = (FASTENER, EDGE, NEAR, WRONG_SIDE)
 
 NO_LOAD = Missing(
-    "the plan states no load", "add a load section: what it has to carry, such as seat: 2 people"
+    "the plan states no load", "a load section: what it has to carry, such as seat: 2 people"
 )
 _FLAT = 0.5  # cos of 60 deg: an axis nearer than this to a sheet's plane goes into its edge
 

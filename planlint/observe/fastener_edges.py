@@ -80,6 +80,7 @@ def _measures(passage: Passage, driven: Driven, spreads: list[Spread], wood: Woo
 def _beside(passage: Passage, driven: Driven) -> tuple[list[Plane], list[Plane]]:
     """The faces beside an axis, edges and ends, brought in to where they are nearest on the way through."""
     part, (ax, ay, az) = passage.part, driven.axis
+    leave = passage.leave if driven.tip is None else max(passage.enter, min(passage.leave, driven.tip))
     gx, gy, gz = part.grain
     at = dot(sub(driven.spot, driven.entry), driven.axis)
     edges: list[Plane] = []
@@ -89,7 +90,7 @@ def _beside(passage: Passage, driven: Driven) -> tuple[list[Plane], list[Plane]]
         rise = nx * ax + ny * ay + nz * az
         if -_BESIDE < rise < _BESIDE:
             is_edge = part.stock.sheet or abs(nx * gx + ny * gy + nz * gz) < _END
-            reach = offset - max(rise * (passage.enter - at), rise * (passage.leave - at))
+            reach = offset - max(rise * (passage.enter - at), rise * (leave - at))
             (edges if is_edge else ends).append(Plane(normal, reach))
     return edges, ends
 

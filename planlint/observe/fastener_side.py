@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 # Of two sides that people see, the one they look at less.
 _HIDDEN = ("top", "front", "left", "right", "back", "bottom")
+_OPPOSITE = {"inside": "outside", "outside": "inside"}
 _LENGTHWISE = 0.7  # cos of 45 deg: an axis nearer to the grain than this runs along the part
 
 
@@ -98,6 +99,8 @@ def _best(wrong: WrongSide, own: Own, seen: tuple[str, ...]) -> str | Missing:
     if own.kind.pocketed:
         wide = wrong.sides[:2]  # pockets belong in wide faces, and these are named first
         return next((side for side in wide if side not in seen), max(wide, key=_HIDDEN.index))
+    if wrong.side in _OPPOSITE:
+        return _OPPOSITE[wrong.side]  # what holds for the other half of a mirrored piece too
     ways = [
         (_wood(wrong.meeting, patch.normal, patch.outline), patch.normal) for patch in wrong.meeting.patches
     ]

@@ -159,9 +159,11 @@ def _pairs(
                 depths.append(_common(overlap.first, overlap.second, axis))
             if any(abs(depth - off) <= near for depth in depths):
                 found[pair_of(overlap.first, overlap.second)] = None
-    for unmet in piece.unmet:
+    for unmet in piece.unmet:  # a mirrored copy may end at another entry, such as one leg of its own length
         nearest = unmet.nearest
-        if nearest is not None and ours(unmet.part, nearest) and abs(unmet.gap - off) <= near:
+        if nearest is None or not {unmet.part.order, nearest.order} & own:
+            continue
+        if abs(unmet.gap - off) <= near:
             found[pair_of(unmet.part, nearest)] = None
     return tuple(found)
 

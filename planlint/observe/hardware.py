@@ -21,7 +21,7 @@ HARDWARE = Table(
     "hardware",
     "one kind, size and finish of hardware that the plan uses, beside what is bought of it",
     {
-        "label": Column("word", "what it is called in a shop, without its length: #10 wood-screws"),
+        "label": Column("word", "what it is called in a shop, without its length: wood-screws #10"),
         "kind": Column("word", "what it is, as the plan says: wood-screws, hinges, glue, plugs"),
         "what": Column("word", "screw, bolt, nail, pin, plate, glue, plug or other"),
         "length": Column("length", "its length; not known where the plan gives none"),
@@ -74,7 +74,7 @@ def observe(piece: Piece, facts: Facts) -> None:
     if not wants and glue is None:
         return
     bought = hardware_of(plan)
-    if not bought:
+    if not bought and (wants or not any(one.kind == "glue" for one in plan.purchases)):
         span = plan.sections.get("buy", plan.heading.title_span)
         facts.gaps.append(Gap(HARDWARE.name, _NONE_LISTED, _ADD_LINE, span))
         return
@@ -180,7 +180,7 @@ def _first_span(own: list[Purchase], all_uses: list[Use]) -> Span:
 def _label(want: Want) -> str:
     noun = want.fastening.noun.text if want.kind is None else want.kind.noun
     size = gauge_word(want.fastening.size)
-    return noun if size is None else f"{size} {noun}"
+    return noun if size is None else f"{noun} {size}"
 
 
 def _near_kind(want: Want, short: float, bought: list[Purchase], spare: dict[int, float]) -> str | Missing:

@@ -7,10 +7,12 @@ from collections.abc import Iterable
 from planlint.build.joinery.unplaced import listed
 from planlint.build.naming import Naming
 from planlint.build.piece import Part, Piece
+from planlint.observe.circumstances import is_metric
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
 from planlint.observe.resting import Underneath
 from planlint.observe.unplaced import add_gaps
 from planlint.read.plan import Join, Ref
+from planlint.trade.joinery import reach
 
 HELD = Table(
     "held_part",
@@ -24,6 +26,7 @@ HELD = Table(
         "supports": Column("words", "the parts it lies on"),
         "on_floor": Column("flag", "it reaches the floor"),
         "slat": Column("flag", "a cover is made of it"),
+        "wall": Column("flag", "it is at the back of a piece that is fixed to a wall: the wall may hold it"),
         "touches": Column("word", "a part it touches, that it could be joined to"),
     },
 )
@@ -36,6 +39,7 @@ SEPARATE = Table(
         "alone": Column("flag", "it is one part only"),
         "rest": Column("word", "a part of the largest piece"),
         "stand": Column("flag", "both this and the largest piece stand on the floor by themselves"),
+        "wall": Column("flag", "one of them is at the back of a piece that is fixed to a wall"),
         "touching": Column("word", "one of these parts that touches another piece"),
         "touched": Column("word", "the part that it touches there"),
     },
@@ -56,9 +60,18 @@ def observe(piece: Piece, facts: Facts) -> None:
         span = piece.plan.heading.title_span
         facts.gaps += [Gap(table.name, _NO_JOINS, _ADD_JOINS, span) for table in TABLES]
         return
-    under, touching, lost = Underneath(piece), _touching(piece), _Lost(piece)
-    facts.add(HELD, _held(piece, under, touching, lost))
-    facts.add(SEPARATE, _separate(piece, under, touching, lost))
+    under, touching, lost, wall = Underneath(piece), _touching(piece), _Lost(piece), _at_wall(piece)
+    facts.add(HELD, _held(piece, under, touching, lost, wall))
+    facts.add(SEPARATE, _separate(piece, under, touching, lost, wall))
+
+
+def _at_wall(piece: Piece) -> set[int]:
+    """The orders of the parts that a wall may hold: those furthest back, where the plan names a wall."""
+    if piece.plan.heading.fixed_to_wall is None:
+        return set()
+    fit = reach(is_metric(piece.plan))
+    back = max([part.solid.high[1] for part in piece.parts])
+    return {part.order for part in piece.parts if part.solid.high[1] >= back - fit}
 
 
 def _touching(piece: Piece) -> dict[int, list[Part]]:
@@ -134,7 +147,9 @@ class _Lost:
 # --- each part by itself ----------------------------------------------------------------------------------
 
 
-def _held(piece: Piece, under: Underneath, touching: dict[int, list[Part]], lost: _Lost) -> list[Row]:
+def _held(
+    piece: Piece, under: Underneath, touching: dict[int, list[Part]], lost: _Lost, wall: set[int]
+) -> list[Row]:
     held: set[int] = set()
     loose: set[int] = set()
     for meeting in piece.meetings:
@@ -163,6 +178,7 @@ def _held(piece: Piece, under: Underneath, touching: dict[int, list[Part]], lost
             "supports": tuple([below.name for below in supports]),
             "on_floor": under.on_floor(part),
             "slat": order in slats or part.copy_of in covering,
+            "wall": order in wall,
             "touches": beside[0].name if beside else _TOUCHES_NOTHING,
         }
         rows.append(Row(values, part.span))
@@ -172,7 +188,9 @@ def _held(piece: Piece, under: Underneath, touching: dict[int, list[Part]], lost
 # --- pieces that nothing connects --------------------------------------------------------------------------
 
 
-def _separate(piece: Piece, under: Underneath, touching: dict[int, list[Part]], lost: _Lost) -> list[Row]:
+def _separate(
+    piece: Piece, under: Underneath, touching: dict[int, list[Part]], lost: _Lost, wall: set[int]
+) -> list[Row]:
     pieces = _connected(piece, lost)
     if len(pieces) < 2:
         return []
@@ -198,6 +216,7 @@ def _separate(piece: Piece, under: Underneath, touching: dict[int, list[Part]], 
             "alone": len(parts) == 1,
             "rest": largest[0].name,
             "stand": stands and under.stands(parts),
+            "wall": bool(own & wall) and any(part.order in wall for part in largest),
             "touching": _TOUCHES_NOTHING if pair is None else pair[0].name,
             "touched": _TOUCHES_NOTHING if pair is None else pair[1].name,
         }

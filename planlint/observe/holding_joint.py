@@ -41,6 +41,8 @@ END_GRAIN = Table(
         ),
         "best_grain_angle": Column("angle", "the largest such angle of all fasteners of these two parts"),
         "outer": Column("word", "the other part"),
+        "round": Column("flag", "the part that must hold them is round"),
+        "slender": Column("number", "how many times its thickness that part is long: a knob is about 1"),
         "glued": Column("flag", "the two are glued as well"),
         "interlocked": Column("flag", "a tenon, housing, notch, lap, dowel or biscuit holds the two as well"),
         "fitted": Column("flag", "a hinge, a bracket or another fitting holds the two as well"),
@@ -76,7 +78,7 @@ TABLES = (END_GRAIN, GLUED)
 
 _END = 0.866  # cos of 30 deg: nearer to its length than this, a sheet's edge is its end
 _ALIKE = 0.05  # cosines of two slants that differ less are one slant
-_WIDER = 1.5  # a part this much wider than a sheet is thick is no lipping
+_WIDER = 4.0  # a part this much wider than a sheet is thick is neither a lipping nor a face frame
 
 Depths = dict[tuple[object, object, object], Row]  # by words, pair and the part that must hold
 
@@ -122,6 +124,8 @@ def _grain_row(driven: Driven, row: Row, pair: JoinedPair, best: float, supports
     values = {name: row.values[name] for name in END_GRAIN.columns if name in row.values}
     values.update(
         best_grain_angle=best,
+        round=driven.into.stock.diameter is not None,
+        slender=driven.into.size.length / driven.into.size.thickness,
         glued=pair.glued,
         interlocked=pair.cut or pair.pinned,
         fitted=pair.fitted,
@@ -164,7 +168,7 @@ def _glued(pair: JoinedPair) -> Row | None:
 
 
 def _sheet_end(meeting: Meeting) -> Part | None:
-    """The sheet whose end lies against a part that is wider than the sheet is thick: no lipping."""
+    """The sheet whose end lies against a part that is much wider than it is thick: no lipping, no face frame."""
     normal = widest(meeting).normal
     for part, other in ((meeting.first, meeting.second), (meeting.second, meeting.first)):
         if part.stock.sheet and abs(dot(part.along, normal)) > _END:

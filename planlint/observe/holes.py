@@ -41,7 +41,9 @@ HOLE = Table(
         "other_face": Column("word", "the face a pocket could be cut in instead, in words for `from`"),
         "other_share": Column("number", "the share that is seen there"),
         "other_upward": Column("flag", "that face looks up"),
-        "other_cover": Column("length", "the wood round the tip of the screw then; less than 0: it comes out"),
+        "other_cover": Column(
+            "length", "the wood round the tip of the screw then; less than 0: it comes out"
+        ),
     },
     {"side": "the side after `from`"},
 )
@@ -120,7 +122,9 @@ class _Finder:
             "face": side_of(shown.mouth),
             "count": float(len(some)),
             "share": share,
-            "seen_from": max(shares, key=lambda side: shares[side]) if share > 0.0 else Missing("it is not seen", ""),
+            "seen_from": max(shares, key=lambda side: shares[side])
+            if share > 0.0
+            else Missing("it is not seen", ""),
             "share_but_back": max([part for side, part in shares.items() if side != "back"], default=0.0),
             "sides_stated": plan.heading.seen is not None,
             "upward": shown.mouth[2] > _UP,
@@ -149,7 +153,9 @@ class _Finder:
             alike = {id(one.meeting): one for one in self.piece.driven if one.fastening is shown.fastening}
             faces: dict[object, tuple[str, list[PocketFace]]] = {}
             for word in ("inside", "outside", *SIDES):
-                found = [pocket_face(one.first, one.patch.normal, word, self.middle) for one in alike.values()]
+                found = [
+                    pocket_face(one.first, one.patch.normal, word, self.middle) for one in alike.values()
+                ]
                 if None not in found:
                     faces.setdefault(tuple([face.normal for face in found if face]), (word, found))  # type: ignore[arg-type]
             turned = [self._turned(list(alike.values()), word, some) for word, some in faces.values()]

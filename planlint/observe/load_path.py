@@ -2,7 +2,8 @@
 
 The model: a part that lies on others over its middle gives them its load by bearing. Any other gives it to
 the parts it is joined to that are fewer joints away from the floor; a housing, a tenon, a notch or a lap
-bears too, and what is left hangs on its fasteners. How much each takes is not asked here.
+bears too, and what is left hangs on its fasteners. It hangs on what lies on it only where nothing else holds
+it. How much each takes is not asked here.
 """
 
 from __future__ import annotations
@@ -82,16 +83,30 @@ def _steps(
     for upper, supports in lies_on.items():
         for lower, _ in supports:
             carries[lower.order].append(upper)
-    now = list(steps)
+    holds = {
+        order: [*carries[order], *[other.order for other in others if not _lies_on(order, other, lies_on)]]
+        for order, others in joined.items()
+    }
+    _spread(steps, list(steps), holds)
+    hanging = {order: [part.order for part in others] for order, others in joined.items()}
+    _spread(steps, list(steps), hanging)  # what nothing holds from below or beside hangs on what lies on it
+    return steps
+
+
+def _spread(steps: dict[int, int], now: list[int], holds: dict[int, list[int]]) -> None:
+    """Count on from the parts in `now` to those that they hold."""
     while now:
         later: list[int] = []
         for order in now:
-            for other in (*carries[order], *[part.order for part in joined[order]]):
+            for other in holds[order]:
                 if other not in steps:
                     steps[other] = steps[order] + 1
                     later.append(other)
         now = later
-    return steps
+
+
+def _lies_on(upper: int, lower: Part, lies_on: dict[int, list[tuple[Part, Patch]]]) -> bool:
+    return any(support is lower for support, _ in lies_on[upper])
 
 
 def _down(parts: Iterable[Part], load: str, frame: _Frame, found: dict[Key, str]) -> None:
@@ -115,8 +130,14 @@ def _below(part: Part, load: str, frame: _Frame, found: dict[Key, str]) -> list[
     if _over_its_middle(part, [patch for _, patch in supports]):
         return below
     own = frame.steps.get(part.order, 0)
-    for other in frame.joined[part.order]:
-        if other in below or frame.steps.get(other.order, own) >= own:
+    nearer = [
+        other
+        for other in frame.joined[part.order]
+        if other not in below and frame.steps.get(other.order, own) < own
+    ]
+    beside = [other for other in nearer if not _lies_on(other.order, part, frame.lies_on)]
+    for other in beside or ([] if below else nearer):
+        if other in below:
             continue
         below.append(other)
         key = key_of(part, other)

@@ -9,9 +9,10 @@ from planlint.build.piece import Meeting, Part, Piece
 from planlint.geometry.vector import EXACT, dot
 from planlint.observe.circumstances import is_metric
 from planlint.observe.extents import Extents
-from planlint.observe.facts import Column, Facts, Missing, Row, Table
+from planlint.observe.facts import Facts, Missing, Row
 from planlint.observe.fastener_kind import diameter_of, length_of
 from planlint.observe.joins import join_key, pair_of
+from planlint.observe.movement_tables import FITTED, HELD, SLIDING
 from planlint.observe.panels import (
     Fixing,
     Fixings,
@@ -19,7 +20,7 @@ from planlint.observe.panels import (
     Panel,
     Some,
     across_grain,
-    holdings,
+    holding,
     panels,
     runs_along,
 )
@@ -28,67 +29,6 @@ from planlint.observe.unplaced import add_gaps
 from planlint.trade import screws
 from planlint.trade.hardware import button_travel, figure_8_travel
 from planlint.trade.joinery import reach
-
-_PANEL = {
-    "panel": Column("word", "the board, or the first of the boards that are glued up"),
-    "part": Column("word", "the same"),
-    "parts": Column("words", "all its boards, and the parts beside or beneath it that the row is about"),
-    "entry": Column("word", "its cut-list entry"),
-    "boards": Column("number", "how many boards are glued edge to edge"),
-    "width": Column("length", "how wide it is across the grain"),
-    "wood": Column("word", "its wood"),
-    "driest": Column("moisture", "the least moisture of the year"),
-    "wettest": Column("moisture", "the most moisture of the year"),
-    "equation": Column("word", "the handbook's equation that was used: 13-2 or 13-3"),
-}
-
-HELD = Table(
-    "held_panel",
-    "a solid board or panel that fixings hold across its grain on something that does not move with it",
-    {
-        **_PANEL,
-        "first": Column("word", "the part that holds it at one end"),
-        "second": Column("word", "the part that holds it at the other; often the same"),
-        "pair": Column("word", "the panel and the second part"),
-        "join": Column("word", "the join line of the fixing at the higher end"),
-        "between": Column("length", "the distance across the grain between the outermost rigid fixings"),
-        "moves": Column("length", "how far the wood between them moves over the year"),
-        "by": Column("word", "what holds it: glue, or the kind of fastener"),
-        "glued": Column("flag", "glue holds it at one end or both"),
-        "joint": Column("word", "the joint there: butt, housed, notched, half-lap or mortise-and-tenon"),
-        "diameter": Column("length", "the diameter of the fasteners"),
-    },
-)
-SLIDING = Table(
-    "sliding_fixing",
-    "a fixing that lets a panel move: a screw in a slot, a figure-8, a button",
-    {
-        **_PANEL,
-        "second": Column("word", "the part it fixes the panel to"),
-        "pair": Column("word", "the panel and that part"),
-        "join": Column("word", "its join line"),
-        "kind": Column("word", "slot, figure-8 or button"),
-        "from_held": Column("length", "how far it is across the grain from the line that is held, or else from the middle"),
-        "held": Column("flag", "something holds the panel fast; else it moves both ways from the middle"),
-        "travel": Column("length", "how far the wood moves there over the year"),
-        "room": Column("length", "how far it lets the wood move"),
-        "turned_room": Column("length", "how far a figure-8 does when set at 45 deg"),
-        "diameter": Column("length", "the diameter of its screw"),
-    },
-)
-FITTED = Table(
-    "fitted_panel",
-    "a solid part between two faces that can't give way, with less room than it swells (or about none)",
-    {
-        **_PANEL,
-        "first": Column("word", "the part beside its lower edge"),
-        "second": Column("word", "the part beside its other edge"),
-        "pair": Column("word", "these two parts"),
-        "clear": Column("length", "the space between the two faces"),
-        "room": Column("length", "what is left of it beside the part"),
-        "swells": Column("length", "how far the part swells from the middle of the moisture range"),
-    },
-)
 
 TABLES = (HELD, SLIDING, FITTED)
 
@@ -106,24 +46,26 @@ def observe(piece: Piece, facts: Facts) -> None:
         own = fixings.of(panel)
         swelling = swellings.of(panel.parts[0])
         shared: dict[str, object] | None = None
-        held = holdings(panel, own, fixings, extents)
+        held = holding(panel, own, fixings, extents)
         sliding = [fixing for fixing in own if not fixing.rigid and fixing.at_edge == 0]
         swells = 0.0 if isinstance(swelling, Missing) else (panel.high - panel.low) * swelling.from_mid
         beside = None
         if swells > fit or touched >> panel.parts[0].order & 1:
             beside = _beside(panel, fixings, extents, max(fit, swells))
-        if held or sliding or beside:
+        if held is not None or sliding or beside is not None:
             shared = _shared(panel, swellings, swelling)
         if shared is not None:
-            facts.add(HELD, [_held_row(panel, one, shared, swelling) for one in held])
-            facts.add(SLIDING, _sliding_rows(panel, own, sliding, shared, swelling))
+            if held is not None:
+                facts.add(HELD, [_held_row(panel, held, shared, swelling)])
+            if sliding:
+                facts.add(SLIDING, _sliding_rows(panel, own, sliding, shared, swelling))
             if beside is not None:
                 facts.add(FITTED, [_fitted_row(panel, beside, shared, swelling, extents)])
 
 
 def _shared(panel: Panel, swellings: Swellings, swelling: Swelling | Missing) -> dict[str, object]:
     part = panel.parts[0]
-    unknown = swellings.moisture if isinstance(swellings.moisture, Missing) else None
+    driest, wettest = swellings.ends
     return {
         "panel": part.name,
         "part": part.name,
@@ -132,8 +74,8 @@ def _shared(panel: Panel, swellings: Swellings, swelling: Swelling | Missing) ->
         "boards": float(len(panel.parts)),
         "width": panel.high - panel.low,
         "wood": part.stock.wood or Missing("the plan names no wood", "wood red-oak, in the plan section"),
-        "driest": unknown or swellings.moisture[0],  # type: ignore[index]
-        "wettest": unknown or swellings.moisture[1],  # type: ignore[index]
+        "driest": driest,
+        "wettest": wettest,
         "equation": swelling if isinstance(swelling, Missing) else swelling.equation,
     }
 
@@ -141,9 +83,7 @@ def _shared(panel: Panel, swellings: Swellings, swelling: Swelling | Missing) ->
 # --- held fast --------------------------------------------------------------------------------------
 
 
-def _held_row(
-    panel: Panel, held: Holding, shared: dict[str, object], swelling: Swelling | Missing
-) -> Row:
+def _held_row(panel: Panel, held: Holding, shared: dict[str, object], swelling: Swelling | Missing) -> Row:
     lowest, highest = held.lowest, held.highest
     between = held.high - held.low
     glued = "glue" in (lowest.fastening.kind, highest.fastening.kind)
@@ -199,7 +139,7 @@ def _sliding_rows(
     swelling: Swelling | Missing,
 ) -> list[Row]:
     rigid = [fixing for fixing in own if fixing.rigid and fixing.at_edge == 0]
-    line = _middle(rigid or sliding) if sliding else 0.0
+    line = _middle(rigid or sliding)
     found: list[Row] = []
     for fixing in sliding:
         away = max(abs(fixing.low - line), abs(fixing.high - line))
@@ -260,7 +200,7 @@ def _beside(panel: Panel, fixings: Fixings, extents: Extents, most: float) -> _B
     entries = {part.copy_of for part in panel.parts}
     if entries & {first.copy_of, second.copy_of} or first is second:
         return None  # boards in a row give way to each other
-    if any([_is_loose(meeting) for part in panel.parts for meeting in fixings.meetings[part.order]]):
+    if any(_is_loose(meeting) for part in panel.parts for meeting in fixings.meetings[part.order]):
         return None
     group = fixings.groups((first.order,), panel.own)[0]
     return near if group >> second.order & 1 and group & fixings.along(panel.across) else None
@@ -296,11 +236,13 @@ def _nearest(panel: Panel, extents: Extents, most: float) -> _Beside | None:
     for order, (start, end) in enumerate(spans):
         if end < low - most or start > high + most or (start < high - _LET_IN and end > low + _LET_IN):
             continue  # too far away, or beside the panel's length
-        if lengths[order][0] < b - EXACT and lengths[order][1] > a + EXACT and not own >> order & 1:
-            if depths[order][0] < d - EXACT and depths[order][1] > c + EXACT:
-                side, gap = (0, low - end) if end < high else (1, start - high)
-                if gap <= room[side]:
-                    room[side], faces[side] = gap, order
+        if lengths[order][0] >= b - EXACT or lengths[order][1] <= a + EXACT or own >> order & 1:
+            continue
+        if depths[order][0] >= d - EXACT or depths[order][1] <= c + EXACT:
+            continue
+        side, gap = (0, low - end) if end < high else (1, start - high)
+        if gap <= room[side]:
+            room[side], faces[side] = gap, order
     if -1 in faces or room[0] + room[1] > most:
         return None
     return extents.parts[faces[0]], extents.parts[faces[1]], max(0.0, room[0]) + max(0.0, room[1])

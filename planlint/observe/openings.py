@@ -100,11 +100,14 @@ def openings(piece: Piece) -> Iterator[Opening]:
             if -_PARALLEL < x * p + y * q + z * r < _PARALLEL:
                 continue
             for frame in _facing(first, second, measured):
-                for one in _between(parts, first, second, frame, both, fit):
-                    key = frozenset([part.order for part in (*one.sides, *one.ends)])
+                for before, after, room in _between(frame.along, both):
+                    four = (first.order, second.order, before, after)
+                    key = frozenset(four)
                     if key not in told:
                         told.add(key)
-                        yield one
+                        if not _closed(four, frame, room, fit):
+                            ends = (parts[before], parts[after])
+                            yield Opening((first, second), ends, frame.width, room[1] - room[0])
 
 
 def _beside(piece: Piece) -> list[int]:
@@ -136,17 +139,13 @@ def _overlap(one: tuple[float, float], other: tuple[float, float]) -> bool:
     return min(one[1], other[1]) - max(one[0], other[0]) > EXACT
 
 
-def _between(
-    parts: list[Part], first: Part, second: Part, frame: _Frame, both: int, fit: float
-) -> Iterator[Opening]:
-    """The openings between two parts, from each part that touches both to the next."""
-    across = sorted([(*span, order) for order, span in enumerate(frame.along) if both >> order & 1])
+def _between(along: Spans, both: int) -> Iterator[tuple[int, int, tuple[float, float]]]:
+    """The room from each part that touches both to the next: the two parts, and from where to where it is open."""
+    across = sorted([(*span, order) for order, span in enumerate(along) if both >> order & 1])
     _, end, before = across[0]
     for low, high, order in across[1:]:
         if low - end > EXACT:
-            four = (first.order, second.order, before, order)
-            if not _closed(four, frame, (end, low), fit):
-                yield Opening((first, second), (parts[before], parts[order]), frame.width, low - end)
+            yield before, order, (end, low)
         if high > end:
             end, before = high, order
 

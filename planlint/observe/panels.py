@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from planlint.build.piece import Meeting, Part, Piece
 from planlint.geometry.outline import span_along
-from planlint.geometry.vector import Vec, dot
+from planlint.geometry.vector import EXACT, NOISE, Vec, dot
 from planlint.observe.extents import Extents
 from planlint.read.plan import Fastening
 from planlint.trade import screws
@@ -133,25 +133,25 @@ class Fixings:
             for meeting in self.meetings[part.order]:
                 to = meeting.second if meeting.first is part else meeting.first
                 if not panel.own >> to.order & 1:
-                    for fastening in meeting.join.fastenings:
-                        fixing = self._fixing(panel, part, to, meeting, fastening)
-                        if fixing is not None:
-                            found.append(fixing)
+                    self._add_fixings(panel, part, to, meeting, found)
         return found
 
-    def _fixing(
-        self, panel: Panel, part: Part, to: Part, meeting: Meeting, fastening: Fastening
-    ) -> Fixing | None:
-        if fastening.kind == "glue":
-            reach = _glued(meeting, part, panel.across, fastening)
-            return None if reach is None else Fixing(to, meeting, fastening, *reach, 0, True)
-        spots = self._spots.get((id(meeting), id(fastening)))
-        rigid = _is_rigid(meeting, fastening)
-        if spots is None or rigid is None:
-            return None
-        places = [dot(spot, panel.across) for spot in spots]
-        edge = _edge(panel, meeting)
-        return Fixing(to, meeting, fastening, min(places), max(places), edge, rigid)
+    def _add_fixings(self, panel: Panel, part: Part, to: Part, meeting: Meeting, found: list[Fixing]) -> None:
+        x, y, z = panel.across
+        edge: int | None = None
+        for fastening in meeting.join.fastenings:
+            if fastening.kind == "glue":
+                reach = _glued(meeting, part, panel.across, fastening)
+                if reach is not None:
+                    found.append(Fixing(to, meeting, fastening, *reach, 0, True))
+                continue
+            spots = self._spots.get((id(meeting), id(fastening)))
+            rigid = None if spots is None else _is_rigid(meeting, fastening)
+            if spots is None or rigid is None:
+                continue
+            places = [x * p + y * q + z * r for p, q, r in spots]
+            edge = _edge(panel, meeting) if edge is None else edge
+            found.append(Fixing(to, meeting, fastening, min(places), max(places), edge, rigid))
 
     def groups(self, orders: Iterable[int], without: Some) -> list[Some]:
         """The parts of these orders, each with all that is joined to it in whatever way that does not pass
@@ -159,7 +159,7 @@ class Fixings:
         """
         found: list[Some] = []
         for order in orders:
-            if not any([group >> order & 1 for group in found]):
+            if not any(group >> order & 1 for group in found):
                 found.append(self._group(order, without))
         return found
 
@@ -216,8 +216,12 @@ def _is_rigid(meeting: Meeting, fastening: Fastening) -> bool | None:
 
 def _edge(panel: Panel, meeting: Meeting) -> int:
     """On which edge of the panel two parts meet; 0: on a face or an end."""
-    patch = max(meeting.patches, key=lambda one: one.area, default=None)
-    if patch is None or abs(dot(patch.normal, panel.across)) < _END_ON:
+    if not meeting.patches:
+        return 0
+    patch = meeting.patches[0]
+    if len(meeting.patches) > 1:
+        patch = max(meeting.patches, key=lambda one: one.area)
+    if abs(dot(patch.normal, panel.across)) < _END_ON:
         return 0
     at = dot(patch.outline[0], panel.across)
     return 1 if at > (panel.low + panel.high) / 2.0 else -1
@@ -230,38 +234,52 @@ def runs_along(part: Part, way: Vec) -> bool:
     return abs(dot(part.grain, way)) > _ALONG
 
 
-def holdings(panel: Panel, fixings: list[Fixing], known: Fixings, extents: Extents) -> list[Holding]:
-    """What holds a panel across its grain, one for each group of parts that are joined without the panel.
+def holding(panel: Panel, fixings: list[Fixing], known: Fixings, extents: Extents) -> Holding | None:
+    """What holds a panel across its grain over the greatest distance, of all groups of parts that are joined
+    without it.
 
     A group counts only where some part of it runs across the panel's grain: else all of it grows alike.
     """
     rigid = _that_count([fixing for fixing in fixings if fixing.rigid])
-    if not rigid:
-        return []
-    kept = [(*_place(fixing, panel, extents), fixing) for fixing in rigid]
-    if max([high for _, high, _ in kept]) - min([low for low, _, _ in kept]) < 0.01:
-        return []
-    found: list[Holding] = []
     along = known.along(panel.across)
+    kept = [(*_place(fixing, panel, along, extents), fixing) for fixing in rigid]
+    if not kept:
+        return None
+    whole = _outermost(kept)
+    if whole.high - whole.low < EXACT:
+        return None
+    if whole.lowest is whole.highest and along >> whole.lowest.to.order & 1:
+        return whole  # one part alone holds it as far as all together
+    found: list[Holding] = []
     for group in known.groups(dict.fromkeys([fixing.to.order for fixing in rigid]), panel.own):
-        own = [one for one in kept if group >> one[2].to.order & 1]
         if group & along:
-            lowest, highest = min(own, key=lambda one: one[0]), max(own, key=lambda one: one[1])
-            found.append(Holding(lowest[2], highest[2], lowest[0], highest[1]))
-    return [one for one in found if one.high - one.low > 0.01]
+            found.append(_outermost([one for one in kept if group >> one[2].to.order & 1]))
+    widest = max(found, key=lambda one: one.high - one.low, default=None)
+    return None if widest is None or widest.high - widest.low < EXACT else widest
+
+
+def _outermost(kept: list[tuple[float, float, Fixing]]) -> Holding:
+    """The first of those that reach furthest down, and of those that reach furthest up."""
+    first, low, last, high = kept[0][2], kept[0][0], kept[0][2], kept[0][1]
+    for start, end, fixing in kept:
+        if start < low - NOISE:
+            first, low = fixing, start
+        if end > high + NOISE:
+            last, high = fixing, end
+    return Holding(first, last, low, high)
 
 
 def _that_count(rigid: list[Fixing]) -> list[Fixing]:
     """An edge alone may be fixed to anything: it holds the panel only against its other edge."""
-    if {-1, 1} <= {fixing.at_edge for fixing in rigid}:
+    edges = {fixing.at_edge for fixing in rigid}
+    if edges == {0} or (-1 in edges and 1 in edges):
         return rigid
     return [fixing for fixing in rigid if fixing.at_edge == 0]
 
 
-def _place(fixing: Fixing, panel: Panel, extents: Extents) -> tuple[float, float]:
-    if runs_along(fixing.to, panel.across):
-        return fixing.low, fixing.high
-    if fixing.at_edge:
+def _place(fixing: Fixing, panel: Panel, along: Some, extents: Extents) -> tuple[float, float]:
+    """The places across the grain that a fixing keeps."""
+    if along >> fixing.to.order & 1 or fixing.at_edge:
         return fixing.low, fixing.high
     low, high = extents.along(panel.across)[fixing.to.order]
     middle = (low + high) / 2.0

@@ -22,9 +22,13 @@ PLUGS = Table(
         "at_least": Column("number", "how many there surely are"),
         "plugs_bought": Column("number", "plugs of this diameter that are bought ready-made"),
         "rods": Column("number", "how many rods of this diameter are bought"),
-        "rod_length": Column("length", "the length of one of them; not known where they differ or none is bought"),
+        "rod_length": Column(
+            "length", "the length of one of them; not known where they differ or none is bought"
+        ),
         "rod_bought": Column("length", "their lengths together"),
-        "rod_taken": Column("length", "what the cut list's round parts of this diameter take of them, saw cuts left out"),
+        "rod_taken": Column(
+            "length", "what the cut list's round parts of this diameter take of them, saw cuts left out"
+        ),
         "rod_needed": Column(
             "length",
             "rod that the plugs take at least: each its depth, some to trim, and a saw cut",
@@ -74,9 +78,9 @@ def bores(piece: Piece, used: list[Use]) -> list[Bores]:
     by_size: dict[float, list[Use]] = {}
     for use in used:
         bore = use.fastening.counterbore
-        if bore is not None and use.fastening.plugged is not None:
+        if bore is not None and use.fastening.plugged is not None and use.least:
             by_size.setdefault(round(bore.diameter.value, 1), []).append(use)
-    spoken_for = [*by_size, *_round_parts(piece), *_dowels(used)]
+    spoken_for = [*_round_parts(piece), *_dowels(used)]
     return [_bores(diameter, some, piece.plan, spoken_for) for diameter, some in by_size.items()]
 
 
@@ -95,7 +99,7 @@ def _bores(diameter: float, some: list[Use], plan: Plan, spoken_for: list[float]
         others=[
             size
             for _, size in filling
-            if size is not None and all(abs(size - other) >= _SAME for other in spoken_for)
+            if size is not None and all(abs(size - other) >= _SAME for other in (diameter, *spoken_for))
         ],
         parts=tuple(dict.fromkeys([str(use.join.first) for use in some])),
         joins=tuple(dict.fromkeys([join_key(use.join) for use in some])),

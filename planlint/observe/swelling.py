@@ -31,6 +31,13 @@ class Swellings:
         self.moisture = moisture_range(plan)
         self._known: dict[str | None, Swelling | Missing] = {}
 
+    @property
+    def ends(self) -> tuple[float, float] | tuple[Missing, Missing]:
+        """The least and the most moisture of the year, or twice why it is not known."""
+        if isinstance(self.moisture, Missing):
+            return self.moisture, self.moisture
+        return self.moisture
+
     def of(self, part: Part) -> Swelling | Missing:
         """The part's swelling; missing where its wood or the moisture is not known."""
         name = part.stock.wood
@@ -40,7 +47,10 @@ class Swellings:
 
     def _work_out(self, name: str | None) -> Swelling | Missing:
         if name is None:
-            return Missing("the plan does not say what wood this is", "the wood, such as wood red-oak in the plan section")
+            return Missing(
+                "the plan does not say what wood this is",
+                "the wood, such as wood red-oak in the plan section",
+            )
         wood = woods.wood(name)
         if wood is None or wood.c_tangential is None or wood.shrink_tangential is None:
             return Missing(

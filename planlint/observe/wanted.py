@@ -55,7 +55,8 @@ def wanted(piece: Piece) -> tuple[list[Wanted], list[CutEntry]]:
     for part in piece.parts:
         placed.setdefault(part.copy_of, []).append(part)
     panels = _boards_for_panels(piece)
-    found, unknown = [], []
+    found: list[Wanted] = []
+    unknown: list[CutEntry] = []
     for listed in piece.listed:
         if isinstance(listed.entry.stock, PanelOf) or any(one.name == listed.entry.name for one in found):
             continue

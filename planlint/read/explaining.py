@@ -3,15 +3,11 @@
 from __future__ import annotations
 
 import re
-from typing import Any
 
-from lark import UnexpectedInput
-
-from planlint.read.lexer import Lexeme
 from planlint.read.lines import Line, content
 from planlint.read.near import nearest
 from planlint.read.notation import notation
-from planlint.read.parser import parser, reads
+from planlint.read.parser import Misfit, parser, reads
 from planlint.read.plan import Trouble
 from planlint.source import Span
 
@@ -20,10 +16,10 @@ _TAKEN_OFF = re.compile(r"(.*[a-z][^ ]*?)-(\d.*)")
 _JOINED = re.compile(r"([\d./-]+)x([\d./-]+) *([a-z'\"]*)")
 
 
-def unreadable(line: Line, error: UnexpectedInput, section: str, start: str, mend: bool) -> Trouble:
+def unreadable(line: Line, error: Misfit, section: str, start: str, mend: bool) -> Trouble:
     """The trouble of a line that the grammar refuses. `mend`: look for the line corrected too."""
     first, last = _misfit(line, error)
-    accepted: set[str] = error.interactive_parser.accepts()  # type: ignore[no-untyped-call]
+    accepted = error.accepted()
     found = line.written(line.base + first, line.base + last)
     values: dict[str, object] = {
         "found": found,
@@ -37,17 +33,17 @@ def unreadable(line: Line, error: UnexpectedInput, section: str, start: str, men
     return Trouble("unreadable", Span(line.base + first, line.base + last), values)
 
 
-def _misfit(line: Line, error: UnexpectedInput) -> tuple[int, int]:
+def _misfit(line: Line, error: Misfit) -> tuple[int, int]:
     """The word that does not fit, as offsets in the line: the whole word, or nothing at the line's end."""
-    token: Any = error.token  # type: ignore[attr-defined]
-    if not isinstance(token, Lexeme):
+    word = error.lexeme
+    if word is None:
         return len(line.text), len(line.text)
-    first, last = token.start - line.base, token.end - line.base
+    first, last = word.start - line.base, word.end - line.base
     if line.text[first] in ",:":
         return first, last
     while first and line.text[first - 1] not in " ,:":
         first -= 1
-    if token.type != "TEXT":
+    if word.type != "TEXT":
         ends = _ENDS_WORD.search(line.text, first + 1)
         last = ends.start() if ends else last
     return first, last
@@ -125,8 +121,7 @@ def _respelled(text: str, first: int, last: int, accepted: set[str]) -> list[Edi
 
 
 def _words_of(accepted: set[str]) -> set[str]:
-    lexer: Any = parser().parser.lexer
-    return {word for word, kinds in lexer.keywords.items() if not accepted.isdisjoint(kinds)}
+    return parser().lexer.words_of(accepted)
 
 
 def _inserted(text: str, first: int, accepted: set[str]) -> list[Edit]:

@@ -1,4 +1,4 @@
-"""Words of a logical line, for lark's parser: whole words, and the one that fits.
+"""Words of a logical line, for the parser: whole words, and the one that fits.
 
 lark's own contextual lexer builds one scanner for every set of words that may stand somewhere (10 ms at
 every start) and cuts `off` into `of` and `f` where only `of` fits. This one scans with one pattern, made of
@@ -9,11 +9,9 @@ length.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Mapping
 from functools import cache
 from typing import Any
-
-from lark.lexer import Lexer
 
 from planlint.read.lines import Line
 
@@ -25,8 +23,6 @@ class Lexeme:
     """A word of a plan: its terminal, its plain text, where it stands, and the line it stands on."""
 
     __slots__ = ("end", "line_of", "start", "text", "type")
-    # lark copies these from the last word to the end mark; offsets are all that planlint uses.
-    start_pos = line = column = end_line = end_column = end_pos = None
 
     def __init__(self, type: str, text: str, start: int, end: int, line_of: Line) -> None:
         self.type = type
@@ -36,89 +32,94 @@ class Lexeme:
         self.line_of = line_of
 
 
-class WordLexer(Lexer):
-    """lark's lexer for plans."""
+class Lexer:
+    """Finds the words of lines, one at a time."""
 
-    __future_interface__ = 2  # lark hands on the line as it is
+    __slots__ = ("_count", "_keywords", "_metric", "_number", "_signs", "match")
 
-    def __init__(self, conf: Any) -> None:
-        patterns = {terminal.name: terminal.pattern for terminal in conf.terminals}
-        self.keywords = keywords(patterns)
-        regexp = {name: pattern.to_regexp() for name, pattern in patterns.items()}
-        signs = "|".join(
-            re.escape(p.value) for p in patterns.values() if p.type == "str" and not _WORDY.match(p.value)
-        )
-        self.signs = {p.value: name for name, p in patterns.items() if p.type == "str"}
-        self.match = re.compile(
-            rf" *(?:(?P<NOMINAL>{regexp['NOMINAL']})|(?P<QUANTITY>{regexp['QUANTITY']})"
-            rf"|(?P<WORD>{regexp['NUMBERED']}|{regexp['NAME']})"
-            rf"|(?P<SIGNS>{signs})|(?P<TEXT>{regexp['TEXT']})|(?P<GAUGE>{regexp['GAUGE']})"
-            rf"|(?P<MINUS>{regexp['MINUS']})|(?P<SIGN>{regexp['SIGN']})|(?P<STRAY>[^ ]))"
-        ).match
-        self.count = re.compile(regexp["INT"]).match
-        self.metric = re.compile(regexp["METRIC"]).match
-        self.number = cache(lambda: re.compile(regexp["QUANTITY"]).match)  # rarely needed, and 1 ms
+    def __init__(
+        self,
+        scanner: Mapping[str, str],
+        keywords: Mapping[str, tuple[str, ...]],
+        terminals: Mapping[str, str],
+    ) -> None:
+        self.match = re.compile(scanner["any"]).match
+        self._keywords = keywords
+        self._signs = {sign: name for name, sign in terminals.items() if sign}
+        # rarely needed, and up to 1 ms each
+        self._number = cache(lambda: re.compile(scanner["QUANTITY"]).match)
+        self._count = cache(lambda: re.compile(scanner["INT"]).match)
+        self._metric = cache(lambda: re.compile(scanner["METRIC"]).match)
 
-    def lex(self, lexer_state: Any, parser_state: Any) -> Iterator[Any]:
-        """The words of a line, each looked at when the parser has taken the one before."""
-        line: Line = lexer_state.text
+    def next(self, line: Line, end: int, accepted: Mapping[str, int]) -> Lexeme | None:
+        """The first word from an offset of the line on, where these terminals fit; None at the line's end."""
         text = line.text
-        base = line.base
-        match = self.match
-        keywords = self.keywords
-        states = parser_state.parse_conf.states
-        stack = parser_state.state_stack
-        end = 0
-        while True:
-            found = match(text, end)
-            if found is None:
-                return
-            kind = found.lastgroup or ""
-            start, end = found.span(kind)
+        found = self.match(text, end)
+        if found is None:
+            return None
+        kind = found.lastgroup or ""
+        start, end = found.span(kind)
+        word = text[start:end]
+        if kind == "WORD":
+            for kind in self._keywords.get(word, ()):
+                if kind in accepted:
+                    break
+            else:
+                kind, end = self._name(text, start, end, accepted)
+                word = text[start:end]
+        elif kind == "SIGNS":
+            kind = self._signs[word]
+        elif (kind == "QUANTITY" or kind == "NOMINAL") and kind not in accepted:
+            kind, end = self._one_number(text, start, end, accepted)
             word = text[start:end]
-            if kind == "WORD":
-                accepted = states[stack[-1]]
-                for kind in keywords.get(word, ()):
-                    if kind in accepted:
-                        break
-                else:
-                    kind, end = self._name(text, start, end, accepted)
-                    word = text[start:end]
-            elif kind == "SIGNS":
-                kind = self.signs[word]
-            elif kind == "QUANTITY" or kind == "NOMINAL":
-                accepted = states[stack[-1]]
-                if kind not in accepted:
-                    kind, end = self._number(text, start, end, accepted)
-                    word = text[start:end]
-            yield Lexeme(kind, word, base + start, base + end, line)
+        base = line.base
+        return Lexeme(kind, word, base + start, base + end, line)
 
-    def _name(self, text: str, start: int, end: int, accepted: Any) -> tuple[str, int]:
+    def _name(self, text: str, start: int, end: int, accepted: Mapping[str, int]) -> tuple[str, int]:
         """A word that is no keyword here: a name, or `m10` and `x110` of a size."""
         if "METRIC" in accepted:
-            found = self.metric(text, start)
+            found = self._metric()(text, start)
             if found:
                 return "METRIC", found.end()
         if "X" in accepted and text[start] == "x" and text[start + 1].isdigit():
             return "X", start + 1
         return "NUMBERED" if "." in text[start:end] else "NAME", end
 
-    def _number(self, text: str, start: int, end: int, accepted: Any) -> tuple[str, int]:
+    def _one_number(self, text: str, start: int, end: int, accepted: Mapping[str, int]) -> tuple[str, int]:
         """A number where another kind fits: the count in `24 1/2 in dowels`, the first in `1x1 in`."""
         if "OF" in accepted and text[end - 1 : end].isalnum() and "x" in text[start:end]:
             return "NOMINAL", end  # `5 2x4` lacks an `of`
         if "QUANTITY" in accepted:
-            found = self.number()(text, start)
+            found = self._number()(text, start)
             if found:
                 return "QUANTITY", found.end()
         elif "INT" in accepted:
-            found = self.count(text, start)
+            found = self._count()(text, start)
             if found:
                 return "INT", found.end()
         return "QUANTITY", end
 
+    def words_of(self, accepted: set[str]) -> set[str]:
+        """The keywords that may stand where these terminals fit."""
+        return {word for word, kinds in self._keywords.items() if not accepted.isdisjoint(kinds)}
 
-def keywords(patterns: dict[str, Any]) -> dict[str, tuple[str, ...]]:
+
+def scanner(patterns: Mapping[str, Any]) -> dict[str, str]:
+    """The regular expressions of a `Lexer`, from lark's patterns of the terminals."""
+    regexp = {name: pattern.to_regexp() for name, pattern in patterns.items()}
+    signs = "|".join(
+        re.escape(p.value) for p in patterns.values() if p.type == "str" and not _WORDY.match(p.value)
+    )
+    return {
+        "any": rf" *(?:(?P<NOMINAL>{regexp['NOMINAL']})|(?P<QUANTITY>{regexp['QUANTITY']})"
+        rf"|(?P<WORD>{regexp['NUMBERED']}|{regexp['NAME']})"
+        rf"|(?P<SIGNS>{signs})|(?P<TEXT>{regexp['TEXT']})|(?P<GAUGE>{regexp['GAUGE']})"
+        rf"|(?P<MINUS>{regexp['MINUS']})|(?P<SIGN>{regexp['SIGN']})|(?P<STRAY>[^ ]))",
+        **{name: regexp[name] for name in ("QUANTITY", "INT", "METRIC")},
+    }
+
+
+def keywords(patterns: Mapping[str, Any]) -> dict[str, tuple[str, ...]]:
     """Every keyword of the grammar with the terminals it may be (`top` is a SIDE and a FROM_WHERE)."""
     found: dict[str, tuple[str, ...]] = {}
     for name, pattern in patterns.items():

@@ -5,10 +5,9 @@ moisture percent; the unit in which a value was written stays beside it. Names a
 the build step finds what they stand for.
 
 Records are NamedTuples: forty dataclasses would cost 50 ms at every start (measured), these cost 7
-(with real annotations: quoted ones are compiled one by one).
+(with real annotations: quoted ones are compiled one by one). What is filled line by line is a plain class.
 """
 
-from dataclasses import dataclass, field
 from typing import Literal, NamedTuple, Union
 
 from planlint.source import Span
@@ -92,25 +91,30 @@ class Expression(NamedTuple):
 # --- plan ----------------------------------------------------------------------------------------
 
 
-@dataclass(slots=True, eq=False, repr=False)
 class Heading:
     """The `plan` section. A value that it does not state is None (the defaults are trade, not notation)."""
 
-    title: str = ""
-    title_span: Span = Span(0, 0)  # noqa: RUF009 (a Span never changes)
-    units: str = "in"
-    units_span: Span | None = None
-    piece: Word | None = None
-    setting: Word | None = None
-    wood: Word | None = None
-    treated: bool = False
-    seen: tuple[Word, ...] | None = None
-    users: tuple[Word, ...] = ()
-    moisture: tuple[Quantity, Quantity] | None = None
-    kerf: Quantity | None = None
-    centres: dict[str, Expression] = field(default_factory=dict)  # direction -> where `mirrored` turns about
-    pilots_everywhere: Span | None = None
-    fixed_to_wall: Span | None = None
+    __slots__ = (
+        "centres", "fixed_to_wall", "kerf", "moisture", "piece", "pilots_everywhere", "seen", "setting", "title",
+        "title_span", "treated", "units", "units_span", "users", "wood",
+    )  # fmt: skip
+
+    def __init__(self, units: str = "in") -> None:
+        self.title = ""
+        self.title_span = Span(0, 0)
+        self.units = units
+        self.units_span: Span | None = None
+        self.piece: Word | None = None
+        self.setting: Word | None = None
+        self.wood: Word | None = None
+        self.treated = False
+        self.seen: tuple[Word, ...] | None = None
+        self.users: tuple[Word, ...] = ()
+        self.moisture: tuple[Quantity, Quantity] | None = None
+        self.kerf: Quantity | None = None
+        self.centres: dict[str, Expression] = {}  # direction -> where `mirrored` turns about
+        self.pilots_everywhere: Span | None = None
+        self.fixed_to_wall: Span | None = None
 
 
 # --- stock: what wood is -------------------------------------------------------------------------
@@ -461,12 +465,16 @@ class Load(NamedTuple):
     span: Span
 
 
-@dataclass(slots=True, eq=False, repr=False)
 class Carry:
-    lift_by: int | None = None
-    doorway: tuple[Quantity, Quantity] | None = None
-    load_space: tuple[Quantity, Quantity, Quantity] | None = None
-    spans: dict[str, Span] = field(default_factory=dict)  # "lift", "doorway", "load-space"
+    """The `carry` section: how the piece will be moved."""
+
+    __slots__ = ("doorway", "lift_by", "load_space", "spans")
+
+    def __init__(self) -> None:
+        self.lift_by: int | None = None
+        self.doorway: tuple[Quantity, Quantity] | None = None
+        self.load_space: tuple[Quantity, Quantity, Quantity] | None = None
+        self.spans: dict[str, Span] = {}  # "lift", "doorway", "load-space"
 
 
 class Accept(NamedTuple):
@@ -493,18 +501,25 @@ class Trouble(NamedTuple):
     values: dict[str, object]
 
 
-@dataclass(slots=True, eq=False, repr=False)
 class Plan:
-    heading: Heading = field(default_factory=Heading)
-    purchases: list[Purchase] = field(default_factory=list)
-    parts: list[CutEntry] = field(default_factory=list)
-    placements: list[Placement] = field(default_factory=list)
-    steps: list[Step] = field(default_factory=list)
-    covers: list[Cover] = field(default_factory=list)
-    dimensions: list[StatedDimension] = field(default_factory=list)
-    loads: list[Load] = field(default_factory=list)
-    carry: Carry = field(default_factory=Carry)
-    accepts: list[Accept] = field(default_factory=list)
-    sections: dict[str, Span] = field(default_factory=dict)  # each section's first header
-    # Names that stand on an unreadable line: a later complaint about one of them would only be its echo.
-    unread_names: set[str] = field(default_factory=set)
+    """All that a plan says."""
+
+    __slots__ = (
+        "accepts", "carry", "covers", "dimensions", "heading", "loads", "parts", "placements", "purchases",
+        "sections", "steps", "unread_names",
+    )  # fmt: skip
+
+    def __init__(self, heading: Heading | None = None) -> None:
+        self.heading = heading or Heading()
+        self.purchases: list[Purchase] = []
+        self.parts: list[CutEntry] = []
+        self.placements: list[Placement] = []
+        self.steps: list[Step] = []
+        self.covers: list[Cover] = []
+        self.dimensions: list[StatedDimension] = []
+        self.loads: list[Load] = []
+        self.carry = Carry()
+        self.accepts: list[Accept] = []
+        self.sections: dict[str, Span] = {}  # each section's first header
+        # Names that stand on an unreadable line: a later complaint about one of them would only be its echo.
+        self.unread_names: set[str] = set()

@@ -9,12 +9,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from lark import UnexpectedInput
-
 from planlint.read import heading, stating
 from planlint.read.heading import Head, Said
 from planlint.read.lines import Line, logical_lines
-from planlint.read.parser import parse
+from planlint.read.parser import Misfit, parse
 from planlint.read.plan import CutEntry, Join, Plan, Step, Trouble
 from planlint.read.sections import Section, sections
 from planlint.read.unread import Unread
@@ -110,7 +108,7 @@ class _Reading:
         start = section + "_line"
         try:
             found = parse(line, start)
-        except UnexpectedInput as error:
+        except Misfit as error:
             self._refuse(line, section, start, error)
             return None
         if line.troubles:
@@ -137,7 +135,7 @@ class _Reading:
         self.unread.troubles.append(Trouble("name-twice", span, values))
         return False
 
-    def _refuse(self, line: Line, section: str, start: str, error: UnexpectedInput | None) -> None:
+    def _refuse(self, line: Line, section: str, start: str, error: Misfit | None) -> None:
         """Report a bad entry; in `place` and `parts` its other clauses are looked at too."""
         self.unread.keep_names(line)
         troubles = self.unread.refuse(line, section, start, error)
@@ -149,7 +147,7 @@ class _Reading:
             error = None
             try:
                 parse(line, rest)
-            except UnexpectedInput as next_error:
+            except Misfit as next_error:
                 error = next_error
             more = self.unread.refuse(line, section, rest, error)
             for trouble in [*troubles, *more] if more else []:
@@ -164,9 +162,10 @@ class _Reading:
 
     def _measure_nothing(self) -> None:
         """Nobody knows what a bare number means: keep the heading only, so that none is taken for another."""
-        self.plan = Plan(
-            heading=self.plan.heading, sections=self.plan.sections, unread_names=self.unread.names
-        )
+        heads = self.plan.sections
+        self.plan = Plan(self.plan.heading)
+        self.plan.sections = heads
+        self.plan.unread_names = self.unread.names
 
 
 def _after(line: Line, end: int, section: str) -> Line:

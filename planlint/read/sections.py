@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
-from lark import UnexpectedInput
-
 from planlint.read.heading import Head
 from planlint.read.lines import HEAD_WORDS, Line
 from planlint.read.near import nearest
-from planlint.read.parser import parse, reads
+from planlint.read.parser import Misfit, parse, reads
 from planlint.read.plan import Trouble
 from planlint.read.unread import Unread
 from planlint.source import Span
@@ -40,7 +38,7 @@ def sections(lines: list[Line], unread: Unread) -> list[Section]:
 def _head(line: Line, unread: Unread) -> Head | None:
     try:
         head: Head = parse(line, "head")
-    except UnexpectedInput as error:
+    except Misfit as error:
         return _mended(line, unread.refuse(line, "head", "head", error)[0])
     if line.troubles:
         unread.refuse(line, "head", "head", None)

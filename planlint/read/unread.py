@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import re
 
-from lark import UnexpectedInput
-
 from planlint.read.explaining import Edit, corrected, example, unreadable
 from planlint.read.lines import Line
 from planlint.read.notation import notation
+from planlint.read.parser import Misfit
 from planlint.read.plan import Trouble
 from planlint.source import Span
 
@@ -29,7 +28,7 @@ class Unread:
         self.names.update(words[:1])
         self.names.update(word for word in words if word not in notation().keywords)
 
-    def refuse(self, line: Line, section: str, start: str, error: UnexpectedInput | None) -> list[Trouble]:
+    def refuse(self, line: Line, section: str, start: str, error: Misfit | None) -> list[Trouble]:
         """Report a line that the grammar refuses (`error`), or that reads but cannot be so."""
         # Of words that do not fit one is enough to find the slip; values of a wrong kind are all said.
         misfits = [trouble for trouble in line.troubles if trouble.kind == "unreadable"]

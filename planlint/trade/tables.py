@@ -2,23 +2,19 @@
 
 A table holds groups; a group says where its rows come from (`source`, `confidence`), the unit of its fields
 (`units`) and its `rows`. Lengths come out in mm, stresses in N/mm2; a value may carry its own unit (`3 mm`).
-Parsed tables are kept in the user's cache folder under the hash of their text, since YAML is slow to read.
+All tables together are kept in the user's cache folder, since YAML is slow to read.
 """
 
 from __future__ import annotations
 
-import marshal
-import sys
 from functools import cache
-from hashlib import sha256
 from typing import Any
 
-from planlint import __version__
-from planlint.resources import data, read_cache, write_cache
+from planlint.kept import kept
+from planlint.resources import code_stamps, files, stamps
 from planlint.units import simple_units
 
-# Counts up when the shape of what is cached changes, so that an old cache is not read.
-_SHAPE = f"1 {__version__} {sys.implementation.cache_tag}".encode()
+_NO_TABLE = "limits"  # the numbers that rules share: judge/limits.py reads them
 
 Group = dict[str, Any]
 Rows = dict[str, dict[str, Any]]
@@ -30,16 +26,22 @@ def rows(table: str, group: str) -> Rows:
     return found
 
 
-@cache
 def load(table: str) -> dict[str, Group]:
     """A whole table: its groups by name, their values in base units."""
-    text = data("rules", f"tables/{table}.yaml")
-    kept = f"{table}-{sha256(_SHAPE + text).hexdigest()[:24]}.table"
-    groups = _kept(kept)
-    if groups is None:
-        groups = parse(text)
-        write_cache(kept, marshal.dumps(groups))
-    return groups
+    return tables()[table]
+
+
+@cache
+def tables() -> dict[str, dict[str, Group]]:
+    """All tables by name, from the cache where they can be."""
+    made_from = stamps("rules/tables", ".yaml", "units.txt"), code_stamps("trade/tables.py", "units.py")
+    found: dict[str, dict[str, Group]] = kept("tables", made_from, _parsed)
+    return found
+
+
+def _parsed() -> dict[str, dict[str, Group]]:
+    texts = {path.removesuffix(".yaml"): text for path, text in files("rules/tables", ".yaml")}
+    return {name: parse(text) for name, text in texts.items() if name != _NO_TABLE}
 
 
 def parse(text: bytes) -> dict[str, Group]:
@@ -84,13 +86,3 @@ def _factor(unit: str) -> float:
 def _number(word: str) -> float:
     over, slash, under = word.partition("/")
     return int(over) / int(under) if slash else float(word)
-
-
-def _kept(name: str) -> dict[str, Group] | None:
-    """What an earlier run kept, or None where nothing was or it can't be read."""
-    content = read_cache(name)
-    try:
-        groups = None if content is None else marshal.loads(content)
-    except (EOFError, ValueError, TypeError):
-        return None
-    return groups if isinstance(groups, dict) else None

@@ -39,7 +39,7 @@ def test_every_pair_that_meets_needs_its_screws() -> None:
     """5 for each of two rails."""
     found = row(frame("25 wood-screws #10 x 3 in"), "hardware")
     assert counts(found) == (10.0, 25.0)
-    assert (found.values["label"], inches(found, "length")) == ("#10 wood-screws", 3.0)
+    assert (found.values["label"], inches(found, "length")) == ("wood-screws #10", 3.0)
 
 
 def test_copies_of_a_sub_assembly_are_counted() -> None:

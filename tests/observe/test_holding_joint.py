@@ -150,9 +150,9 @@ step
     assert row(plan, "glued_pair").values["end_angle"] == pytest.approx(90.0, abs=1e-4)
 
 
-@pytest.mark.parametrize("other", [("1/4 x 3/4", False), ("3/4 x 11 1/4", True)])
+@pytest.mark.parametrize("other", [("1/4 x 3/4", False), ("3/4 x 2 1/2", False), ("3/4 x 11 1/4", True)])
 def test_a_lipping_is_not_a_wider_part_on_the_end_of_a_sheet(other: tuple[str, bool]) -> None:
-    """Lippings are glued to plywood everywhere; a shelf's end glued to a side breaks off."""
+    """Lippings and face frames are glued to plywood everywhere; a shelf's end glued to a side breaks off."""
     size, is_end = other
     plan = f"""\
 plan "Sheet"

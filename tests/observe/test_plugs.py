@@ -62,6 +62,15 @@ def test_another_diameter_is_told_unless_something_else_needs_it() -> None:
     assert rows(rungs, "plugged") == []
 
 
+def test_a_rod_for_other_holes_does_not_hide_that_these_have_none() -> None:
+    more = "  rail to post: 2 wood-screws #8 x 4 in counterbored 3/8 x 1 in plugged\n"
+    found = {
+        inches(one, "diameter"): one for one in rows(posts("1 of dowel-rod 1 in @ 36 oak") + more, "plugged")
+    }
+    assert [found[size].values["listed"] for size in (1.0, 0.375)] == [True, False]
+    assert inches(found[0.375], "other_diameter") == 1.0
+
+
 @pytest.mark.parametrize("buy", ["50 plugs 1 in", "50 wooden-plugs 1 in", "50 plugs"])
 def test_plugs_bought_ready_made(buy: str) -> None:
     found = row(posts(buy), "plugged")

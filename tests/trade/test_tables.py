@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import marshal
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -131,31 +130,26 @@ def test_what_is_no_amount_is_refused(written: str) -> None:
 @pytest.fixture
 def own_cache(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
-    tables.load.cache_clear()
+    tables.tables.cache_clear()
     yield Path(cache_folder())
-    tables.load.cache_clear()
+    tables.tables.cache_clear()
 
 
-def test_a_table_from_the_cache_is_the_table_from_its_text(own_cache: Path) -> None:
-    fresh = tables.load("lumber")
-    assert list(own_cache.glob("lumber-*.table"))
-    tables.load.cache_clear()
-    assert tables.load("lumber") == fresh
-
-
-@pytest.mark.parametrize("spoilt", [b"", b"\x00half", marshal.dumps(["not", "a", "table"])])
-def test_a_spoilt_cache_file_is_read_past(own_cache: Path, spoilt: bytes) -> None:
-    fresh = tables.load("lumber")
-    (kept,) = own_cache.glob("lumber-*.table")
-    kept.write_bytes(spoilt)
-    tables.load.cache_clear()
-    assert tables.load("lumber") == fresh
+def test_the_tables_from_the_cache_are_those_from_their_texts(
+    own_cache: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    fresh = tables.tables()
+    tables.tables.cache_clear()
+    monkeypatch.setattr(tables, "parse", lambda text: pytest.fail("read again"))
+    assert tables.tables() == fresh
+    assert set(fresh) == set(OURS)
 
 
 def test_a_cache_of_another_text_is_not_used(own_cache: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     """An edited table must count at once."""
-    tables.load("lumber")
-    tables.load.cache_clear()
+    tables.tables()
+    tables.tables.cache_clear()
     edited = text("lumber").replace(b"1x2: {thickness: 3/4", b"1x2: {thickness: 7/8")
-    monkeypatch.setattr(tables, "data", lambda kind, name: edited)
+    monkeypatch.setattr(tables, "files", lambda kind, ending: [("lumber.yaml", edited)])
+    monkeypatch.setattr(tables, "stamps", lambda kind, *endings: [("lumber.yaml", len(edited), 1)])
     assert tables.rows("lumber", "softwood")["1x2"]["thickness"] == pytest.approx(22.225)

@@ -7,8 +7,9 @@ from typing import NamedTuple
 
 from planlint.build.joinery.pockets import PocketFace, pocket_face, pocket_sides_named
 from planlint.build.joinery.sides import looks_to, side_of
-from planlint.build.piece import Meeting, WrongSide
+from planlint.build.piece import Meeting, Part, WrongSide
 from planlint.geometry.meeting import Patch
+from planlint.geometry.path import cross_line
 from planlint.geometry.vector import EXACT, Vec, dot, scale, sub
 from planlint.read.plan import Fastening
 
@@ -23,12 +24,15 @@ class Aim(NamedTuple):
 def aim(meeting: Meeting, fastening: Fastening, pocketed: bool, middle: Vec) -> Aim | WrongSide | None:
     """The area of a meeting that a fastening goes through; None when the two meet over none.
 
-    Of several areas (where parts are cut round each other) the largest that the stated side leaves open.
-    `middle` is the middle of the piece: `inside` looks to it.
+    Of several areas (where parts are cut round each other) the largest that the stated side leaves open, and
+    rather one that the fastener reaches through the first part: a brad into a rabbet goes in from the face,
+    not along the length. `middle` is the middle of the piece: `inside` looks to it.
     """
     by_area = sorted(meeting.patches, key=lambda patch: -patch.area)
     if not by_area:
         return None
+    if len(by_area) > 1 and not pocketed:
+        by_area.sort(key=lambda patch: not _reached(meeting.first, patch, fastening))
     side = None if fastening.from_ is None else fastening.from_.text
     for patch in by_area:
         if pocketed:
@@ -38,6 +42,15 @@ def aim(meeting: Meeting, fastening: Fastening, pocketed: bool, middle: Vec) -> 
         elif side is None or _from(patch, side, middle):
             return Aim(patch, None)
     return _wrong(meeting, fastening, side or "", by_area, pocketed)
+
+
+def _reached(first: Part, patch: Patch, fastening: Fastening) -> bool:
+    """Whether a fastener comes out of the first part in the middle of this area; so does one without a length."""
+    if fastening.size is None or fastening.size.length is None:
+        return True
+    way = cross_line(first.solid, _centre(patch.outline), patch.normal)
+    sunk = 0.0 if fastening.counterbore is None else fastening.counterbore.depth.value
+    return way is None or -way[0] < sunk + fastening.size.length.value
 
 
 def _from(patch: Patch, side: str, middle: Vec) -> bool:

@@ -72,9 +72,17 @@ def _named_joins(piece: Piece, troubles: Troubles) -> list[Named]:
             if not here:
                 _tell_unknown(join, naming, troubles)
             if not here or lost is not None:
-                piece.unplaced_fasteners += unplaced(piece.plan, join, lost or "not placed")
+                piece.unplaced_fasteners += unplaced(piece.plan, join, lost or _why_not(join, naming))
             found += here
     return found
+
+
+def _why_not(join: Join, naming: Naming) -> str:
+    """Why a join's parts are not there, where none of them failed to find its place."""
+    if not naming.parts:
+        return "not placed"
+    missing = join.second if naming.parts_named(join.first) else join.first
+    return f"{missing} has no place"
 
 
 def _parts(names: Index, naming: Naming, ref: Ref) -> list[Part]:

@@ -8,6 +8,7 @@ from planlint.build.joinery.interfaces import cut_faces, shoulder
 from planlint.build.joinery.touching import Touch, turned
 from planlint.build.piece import Part, Share
 from planlint.geometry.meeting import Patch
+from planlint.geometry.path import cross_line
 from planlint.geometry.solid import Plane, Solid, clip, extent
 from planlint.geometry.vector import EXACT, Vec, cross, dot, length, scale, unit
 from planlint.read.plan import Fastening, Join
@@ -83,18 +84,19 @@ def drawn_depth(joint: Joint, touch: Touch) -> float:
     least push.
 
     A rabbet is open on two sides and has two depths: of a housing, the one nearest to the stated depth
-    counts.
+    counts. An end that goes in aslant has a longest and a shortest side, and may be measured on either.
     """
     if touch.space is None:
         return 0.0
+    stated = stated_depth(joint.fastening)
     if joint.fastening.kind == "mortise-and-tenon":
-        low, high = extent(touch.space, joint.first.along)
-        return high - low
-    if joint.fastening.kind != "housed" or joint.fastening.depth is None:
+        return _endwise(joint.first, touch.space, stated)
+    if joint.fastening.kind != "housed" or stated is None:
         return touch.depth
-    stated = joint.fastening.depth.value
-    pushes = _pushes(joint.first.solid, joint.second.solid)
-    return min([touch.depth, *pushes], key=lambda depth: abs(depth - stated))
+    depths = [touch.depth, *_pushes(joint.first.solid, joint.second.solid)]
+    if _goes_in_whole(joint.first, touch.space):
+        depths.append(_endwise(joint.first, touch.space, stated))
+    return min(depths, key=lambda depth: abs(depth - stated))
 
 
 def stated_depth(fastening: Fastening) -> float | None:
@@ -121,6 +123,17 @@ def tenon_block(joint: Joint, space: Solid) -> Solid | None:
         for plane in (Plane(way, middle + size / 2.0), Plane(scale(way, -1.0), size / 2.0 - middle)):
             block = None if block is None else clip(block, plane)
     return block
+
+
+def _endwise(part: Part, space: Solid, stated: float | None) -> float:
+    """How far a part's end fills a space along its length: at the middle, or where the plan's figure fits."""
+    low, high = extent(space, part.along)
+    way = cross_line(space, space.centroid, part.along)
+    if way is None:
+        return high - low
+    middle = way[1] - way[0]
+    slant = high - low - middle
+    return middle if stated is None else min(max(stated, middle - slant), middle + slant)
 
 
 def _share(joint: Joint, space: Solid, keeper: Part) -> Share:

@@ -112,15 +112,14 @@ def two_ends_plan() -> Plan:
         )
 
     bench = word("end")
-    return Plan(
-        heading=Heading(units="in"),
-        parts=[entry("leg"), entry("rail"), entry("brace")],
-        placements=[
-            placed("leg", "leg-f", "leg-b", bench=bench),
-            placed("rail", bench=bench),
-            placed("end", "left-end", "right-end"),
-        ],
-    )
+    plan = Plan(Heading(units="in"))
+    plan.parts = [entry("leg"), entry("rail"), entry("brace")]
+    plan.placements = [
+        placed("leg", "leg-f", "leg-b", bench=bench),
+        placed("rail", bench=bench),
+        placed("end", "left-end", "right-end"),
+    ]
+    return plan
 
 
 @pytest.mark.parametrize(
