@@ -93,6 +93,8 @@ TABLES = (
     UNREADABLE, UNKNOWN_NAME, WRONG_UNIT, NAME_TWICE, POSITION_MISSING, POSITION_RING, LISTED, UNSAID, END_ANGLE,
 )  # fmt: skip
 
+_UNREAD = Missing("a line that names the part could not be read", "the line as planlint can read it")
+
 _BY_TROUBLE = {
     "unreadable": UNREADABLE,
     "unknown-name": UNKNOWN_NAME,
@@ -125,11 +127,13 @@ def _counts(piece: Piece, facts: Facts) -> None:
     rows = []
     for listed in piece.listed:
         entry = listed.entry
+        # A line that could not be read may have placed it.
+        unread = _UNREAD if entry.name in piece.plan.unread_names else None
         values: dict[str, object] = {
             "part": entry.name,
             "listed": float(entry.pieces),
-            "placed": float(listed.placed),
-            "used": listed.placed > 0 or listed.used_in_panel,
+            "placed": unread or float(listed.placed),
+            "used": unread or listed.placed > 0 or listed.used_in_panel,
             "any_placed": any_placed,
         }
         rows.append(Row(values, entry.span, {"listed": entry.pieces_span}))

@@ -85,20 +85,19 @@ def most_moment(span: float, loads: Sequence[Load]) -> float:
     if len(loads) == 1:
         start, end, force = loads[0]
         return up * (start + up * (end - start) / force / 2.0) if force else 0.0
-    edges = {edge for start, end, _ in loads for edge in (start, end)}
-    edges.update([_turning(up, loads, start, end) for start, end, _ in loads if end - start > _POINT])
+    edges = sorted({edge for start, end, _ in loads for edge in (start, end)})
+    edges += [x for edge in edges if (x := _no_shear(up, loads, edge)) is not None]
     return max([up * x - _turned(loads, x) for x in edges], default=0.0)
 
 
-def _turning(up: float, loads: Sequence[Load], low: float, high: float) -> float:
-    """Where the shear between `low` and `high` is nought, all loads there counted; else the nearer end."""
-    for _ in range(40):
-        middle = (low + high) / 2.0
-        if up > sum([_before(load, middle) for load in loads]):
-            low = middle
-        else:
-            high = middle
-    return low
+def _no_shear(up: float, loads: Sequence[Load], edge: float) -> float | None:
+    """Where the shear comes to nought right of a place, should the loads there go on as they are."""
+    left = up - sum([_before(load, edge) for load in loads])
+    dense = sum([force / (end - start) for start, end, force in loads if start <= edge < end - _POINT])
+    if left <= 0.0 or dense <= 0.0:
+        return None
+    x = edge + left / dense
+    return x if all(not edge < load.start < x and not edge < load.end < x for load in loads) else None
 
 
 def _before(load: Load, x: float) -> float:
