@@ -30,14 +30,14 @@ class End(NamedTuple):
 
 
 class Bar:
-    """The part as an endless bar between two end planes, placed by a `Spot`."""
+    """The part as an endless bar between two end planes, placed by a `Spot`; `corners`: of its section."""
 
     __slots__ = ("axes", "corners", "ends")
 
-    def __init__(self, axes: Axes, half_width: float, half_thickness: float, ends: tuple[End, End]) -> None:
+    def __init__(self, axes: Axes, corners: Sequence[Spot], ends: tuple[End, End]) -> None:
         self.axes = axes
         self.ends = ends
-        self.corners = [(v, w) for v in (-half_width, half_width) for w in (-half_thickness, half_thickness)]
+        self.corners = corners
 
     def along(self, end: End, across: Spot) -> float:
         """Where a line along the bar meets an end, along its length."""
@@ -65,11 +65,10 @@ class Bar:
             found.extend([base + length[axis] * self.along(end, across) for end in self.ends])
         return min(found), max(found)
 
-    def edge(self, spot: Spot, axis: int, signs: Spot) -> float:
-        """The place on an axis of a long edge (signs -1, 1) or middle line (0) that is square to it."""
-        half = self.corners[-1]
+    def edge(self, spot: Spot, axis: int, at: Spot) -> float:
+        """The place on an axis of the long edge at `at` of the section; the axis is square to the bar."""
         _, wide, thick = self.axes
-        return wide[axis] * (spot[0] + signs[0] * half[0]) + thick[axis] * (spot[1] + signs[1] * half[1])
+        return wide[axis] * (spot[0] + at[0]) + thick[axis] * (spot[1] + at[1])
 
     def centre(self, spot: Spot) -> Vec:
         """The middle of the box round it, tip to tip."""

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from planlint.build import aslant, faces
 from planlint.build.aslant import Bar, End, Equation, Spot
 from planlint.build.between import fix_length, no_space, sunk_into
-from planlint.build.body import Body, Cut
+from planlint.build.body import Body, Cut, Form
 from planlint.build.edges import kind_of
 from planlint.build.fits import FixedTwice
 from planlint.build.orient import Lacking
@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from planlint.build.solve import Solver
 
 _SQUARE = 1e-9
+_ANY_LENGTH = 100.0  # mm: a section does not depend on it
 
 
 def settle_aslant(item: Item, solver: Solver) -> Failure | None:
@@ -45,7 +46,7 @@ def settle_aslant(item: Item, solver: Solver) -> Failure | None:
     ends = [
         aslant.end_of(plane, pose.axes[0], s.square, s.along) for plane, s in zip(found, sunk, strict=True)
     ]
-    bar = Bar(pose.axes, listed.stock.width / 2.0, listed.stock.thickness / 2.0, (ends[0], ends[1]))
+    bar = Bar(pose.axes, _section(item), (ends[0], ends[1]))
     spot = _slide(item, bar, sunk, solver)
     if isinstance(spot, Failure):
         return spot
@@ -56,6 +57,22 @@ def settle_aslant(item: Item, solver: Solver) -> Failure | None:
         return no_space(item, between, solver)
     item.bodies, item.low, item.high = [body], body.low, body.high
     return None
+
+
+def _section(item: Item) -> list[Spot]:
+    """The corners of the part's section, less what is cut off its sides by cuts that run along it."""
+    form, cuts = item.bodies[0].form, _side_cuts(item)
+    if cuts:
+        points = Form(form.listed, form.span, form.halves, cuts).solid().vertices
+        return list(dict.fromkeys([(y, z) for _, y, z in points]))
+    return [(v, w) for v in (-form.halves[1], form.halves[1]) for w in (-form.halves[2], form.halves[2])]
+
+
+def _side_cuts(item: Item) -> tuple[Cut, ...]:
+    plain = shaped(item, _ANY_LENGTH, ends=False) if item.cuts or item.tapers else None
+    if plain is None or isinstance(plain, Lacking):
+        return ()
+    return tuple([cut for cut in plain.form.cuts if abs(cut.plane.normal[0]) < _SQUARE])
 
 
 def _slide(item: Item, bar: Bar, sunk: list[Sunk], solver: Solver) -> Spot | Failure:
@@ -105,11 +122,8 @@ def _at(item: Item, bar: Bar, axis: int, at: At | MiddleAt, where: float) -> Equ
     kind = kind_of(at)
     tilted = [a for a in (0, 1, 2) if abs(bar.axes[0][a]) < _SQUARE and a in _tilted(bar)]
     if axis in tilted and all(item.ats.get(a) for a in tilted):
-        signs = [0.0, 0.0]
-        for a in tilted:
-            clause = at if a == axis else item.ats[a][0]
-            _mark(item, clause, a, signs)
-        return lambda spot: bar.edge(spot, axis, (signs[0], signs[1])) - where
+        edge = _edge(item, [at if a == axis else item.ats[a][0] for a in tilted])
+        return lambda spot: bar.edge(spot, axis, edge) - where
     if kind == "middle":
         return lambda spot: sum(bar.bounds(spot, axis)) / 2.0 - where
     return lambda spot: bar.bounds(spot, axis)[0 if kind == "low" else 1] - where
@@ -120,11 +134,22 @@ def _tilted(bar: Bar) -> list[int]:
     return [axis for axis in (0, 1, 2) if axis not in straight]
 
 
-def _mark(item: Item, at: At | MiddleAt, axis: int, signs: list[float]) -> None:
-    if isinstance(at, At):
-        k, sign = item.bodies[0].own_side(*OF_SIDE[at.side])
-        if k > 0:
-            signs[k - 1] = float(sign)
+def _edge(item: Item, named: list[At | MiddleAt]) -> Spot:
+    """Where in the section the sides that are named meet, as they are cut; a middle is the middle of the box."""
+    halves, cuts = item.bodies[0].form.halves, _side_cuts(item)
+    lines: dict[int, tuple[float, float, float]] = {1: (1.0, 0.0, 0.0), 2: (0.0, 1.0, 0.0)}
+    for at in named:
+        if isinstance(at, At):
+            k, sign = item.bodies[0].own_side(*OF_SIDE[at.side])
+            if k > 0:
+                square = (float(sign), 0.0) if k == 1 else (0.0, float(sign))
+                lines[k] = (*square, halves[k])
+                for cut in cuts:
+                    if (cut.axis, cut.sign) == (k, sign):
+                        lines[k] = (cut.plane.normal[1], cut.plane.normal[2], cut.plane.offset)
+    (a, b, p), (c, d, q) = lines[1], lines[2]
+    det = a * d - b * c
+    return ((p * d - b * q) / det, (a * q - p * c) / det)
 
 
 def _row_start(item: Item, bar: Bar, axis: int, solver: Solver) -> float | Failure | None:
@@ -191,8 +216,7 @@ def _built(item: Item, bar: Bar, spot: Spot) -> Body | Lacking:
         normal, offset = ends[1].plane
         longer = length - bar.length(spot)
         ends[1] = End(ends[1].sign, Plane(normal, offset + abs(dot(normal, bar.axes[0])) * longer))
-    halves = item.bodies[0].form.halves
-    built = Bar(bar.axes, halves[1], halves[2], (ends[0], ends[1]))
+    built = Bar(bar.axes, bar.corners, (ends[0], ends[1]))
     plain = shaped(item, built.length(spot), ends=False)
     if isinstance(plain, Lacking):
         return plain

@@ -1,8 +1,7 @@
 """Findings that the plan accepts, and `accept` entries that accept nothing.
 
-The judge step makes one fact table itself: how each `accept` entry fared. The rule about stale entries
-reads it
-like any other rule reads its table.
+The judge step makes one fact table itself: how each `accept` entry fared. The rule about stale entries reads
+it as any other rule reads its table.
 """
 
 from __future__ import annotations
@@ -33,10 +32,7 @@ ACCEPTED = Table(
 
 
 class Acceptance(NamedTuple):
-    """One `accept` entry.
-
-    The rule, the name as written ("" for none), and every instance the name stands for.
-    """
+    """One `accept` entry: the rule, the name as written ("" for none), and every instance it stands for."""
 
     rule: str
     on: str

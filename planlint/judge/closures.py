@@ -1,14 +1,13 @@
 """Making a checked expression run: operations in, a function of a row's values out.
 
 Compiled once a rulebook, without `eval`; each operation becomes one small closure. A value that is not known
-raises `Unknown`, which the engine turns into "not checked" and `known(…)` into no. For rows on which
-everything is known the same operations are compiled without that care, which halves the time.
+raises `Unknown`, which the engine turns into "not checked" and `known(…)` into no.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from operator import add, eq, itemgetter, mul, ne, sub
+from operator import add, eq, mul, ne, sub
 from typing import Any
 
 from planlint.judge.functions import BUILT_IN, FUNCTIONS, ROUNDING
@@ -28,15 +27,10 @@ class Unknown(Exception):  # noqa: N818 (not an error: a value that nobody knows
         self.missing = missing
 
 
-def compiled(code: Code, limits: Mapping[str, float], *, all_known: bool = False) -> Run:
-    """The function that gives an expression's value for a row; shared limits are put in as they are now.
-
-    With `all_known` it may only be given rows on which every column that it reads is known.
-    """
+def compiled(code: Code, limits: Mapping[str, float]) -> Run:
+    """The function that gives an expression's value for a row; shared limits are put in as they are now."""
 
     def make(code: Code) -> Run:
-        if code[0] == "column":
-            return itemgetter(code[1]) if all_known else _column(code[1])
         if code[0] == "limit":
             return _constant(("constant", limits[code[1]]), make)
         return _MAKERS[code[0]](code, make)
@@ -49,7 +43,9 @@ def _constant(code: Code, make: Make) -> Run:
     return lambda values: value
 
 
-def _column(name: str) -> Run:
+def _column(code: Code, make: Make) -> Run:
+    name = code[1]
+
     def run(values: Values) -> Any:
         value = values[name]
         if value.__class__ is Missing:
@@ -106,8 +102,7 @@ def _power(code: Code, make: Make) -> Run:
     return lambda values: inner(values) ** exponent
 
 
-# Exactly at the limit is allowed, and floats must not decide: a difference counts when it is more than
-# rounding.
+# Exactly at the limit is allowed, and floats must not decide: a difference counts when it is no rounding.
 
 
 def _less(code: Code, make: Make) -> Run:
@@ -212,6 +207,7 @@ def _trade(code: Code, make: Make) -> Run:
 
 _MAKERS: dict[str, Callable[[Code, Make], Run]] = {
     "constant": _constant,
+    "column": _column,
     "known": _known,
     "negative": _negative,
     "add": _two(add),

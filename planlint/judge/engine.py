@@ -6,15 +6,16 @@ cause silences are counted with it, and the rest become findings, equal ones tog
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from typing import Any
+from collections.abc import Callable, Iterable, Iterator
+from operator import itemgetter
+from typing import Any, NamedTuple
 
 from planlint.judge.accepting import ACCEPTED, Acceptance, accepted_by, entry_row
-from planlint.judge.closures import Run, Unknown, compiled
+from planlint.judge.closures import Unknown, compiled
 from planlint.judge.consequences import silence
 from planlint.judge.finding import NotChecked, Verdict
 from planlint.judge.grouping import findings_of
-from planlint.judge.rule import Code, Rule
+from planlint.judge.rule import Rule
 from planlint.judge.rulebook import Rulebook
 from planlint.observe.facts import Facts, Missing, Row
 
@@ -33,56 +34,60 @@ class Fault:
         self.root: Fault | None = None
 
 
-class Parts:
-    """A rule's expressions made to run: `where`, the `let`s, the severities."""
+class Outcome(NamedTuple):
+    """What a rule says of rows that hold the same in all it reads: its mistake, or why nobody can tell."""
 
-    __slots__ = ("lets", "severities", "where")
-
-    def __init__(self, rule: Rule, limits: dict[str, float], *, all_known: bool) -> None:
-        def run(code: Code) -> Run:
-            return compiled(code, limits, all_known=all_known)
-
-        self.where = run(rule.where) if rule.where else None
-        self.lets = [(name, run(code)) for name, code, _ in rule.lets]
-        self.severities = [(severity, run(code)) for severity, code in rule.severities]
+    severity: str
+    lets: dict[str, Any]
+    missing: Missing | None = None
 
 
 class ReadyRule:
-    """A rule compiled when it first has a row: quickly for rows it knows all of, carefully for the others."""
+    """A rule's expressions made to run, when it first has a row: `where`, the `let`s, the severities."""
 
-    __slots__ = ("_careful", "_limits", "_quick", "rule")
+    __slots__ = ("_lets", "_limits", "_read", "_severities", "_where", "rule")
 
     def __init__(self, rule: Rule, limits: dict[str, float]) -> None:
         self.rule = rule
         self._limits = limits
-        self._quick: Parts | None = None
-        self._careful: Parts | None = None
+        self._read: Callable[[dict[str, Any]], Any] | None = None
 
-    def quick(self) -> Parts:
-        """For rows on which all that the rule reads is known."""
-        if self._quick is None:
-            self._quick = Parts(self.rule, self._limits, all_known=True)
-        return self._quick
+    def tried(self, rows: Iterable[Row]) -> Iterator[tuple[Row, Outcome]]:
+        """The rows that are not sound. Of a piece's many equal rows (mirror images, a row of screws) one is judged."""
+        read = self._read or self._made()
+        known: dict[object, Outcome | None] = {}
+        for row in rows:
+            values = row.values
+            deciding = read(values)
+            if deciding not in known:
+                known[deciding] = self._outcome(values)
+            outcome = known[deciding]
+            if outcome is not None:
+                yield row, outcome
 
-    def careful(self) -> Parts:
-        """For any row."""
-        if self._careful is None:
-            self._careful = Parts(self.rule, self._limits, all_known=False)
-        return self._careful
+    def _made(self) -> Callable[[dict[str, Any]], Any]:
+        rule = self.rule
+        self._where = compiled(rule.where, self._limits) if rule.where else None
+        self._lets = [(name, compiled(code, self._limits)) for name, code, _ in rule.lets]
+        self._severities = [(severity, compiled(code, self._limits)) for severity, code in rule.severities]
+        self._read = itemgetter(*rule.reads) if rule.reads else lambda values: ()
+        return self._read
 
-
-class Trial:
-    """A row on trial: a copy of its values, where each rule puts its `let`s, and the columns not known."""
-
-    __slots__ = ("row", "unknown", "values")
-
-    def __init__(self, row: Row) -> None:
-        self.row = row
-        self.values = dict(row.values)
-        self.unknown = [name for name, value in row.values.items() if value.__class__ in _NOT_VALUES]
-
-
-_NOT_VALUES = (Missing, type(None))
+    def _outcome(self, values: dict[str, Any]) -> Outcome | None:
+        lets: dict[str, Any] = {}
+        try:
+            if self._where is not None and not self._where(values):
+                return None
+            if self._lets:
+                values = dict(values)
+            for name, run in self._lets:
+                values[name] = lets[name] = value_or_missing(run, values)
+            for severity, holds in self._severities:
+                if holds(values):
+                    return Outcome(severity, lets)
+        except Unknown as met:
+            return Outcome("", lets, met.missing)
+        return None
 
 
 def judge(
@@ -111,66 +116,19 @@ def judge(
 
 
 def _tried(ready: list[ReadyRule], tables: dict[str, list[Row]]) -> tuple[list[Fault], list[NotChecked]]:
+    """One reason is said once a rule, where it is first met."""
     faults: list[Fault] = []
     unknown: dict[tuple[str, str, str], NotChecked] = {}
-    trials: dict[str, list[Trial]] = {}
     for one in ready:
-        table = one.rule.about
-        if table not in trials:
-            trials[table] = [Trial(row) for row in tables.get(table, ())]
-        if trials[table]:
-            _try(one, trials[table], faults, unknown)
-    return faults, list(unknown.values())
-
-
-def _try(
-    one: ReadyRule, trials: list[Trial], faults: list[Fault], unknown: dict[tuple[str, str, str], NotChecked]
-) -> None:
-    """Try one rule on its rows. One reason is said once a rule, where it is first met."""
-    quick, reads = one.quick(), frozenset(one.rule.reads)
-    for trial in trials:
-        try:
-            if trial.unknown and not reads.isdisjoint(trial.unknown):
-                severity = _carefully(one.careful(), trial.values)
+        for row, (severity, lets, missing) in one.tried(tables.get(one.rule.about, ())):
+            if missing is None:
+                values = {**row.values, **lets, "severity": severity}
+                faults.append(Fault(one.rule, row, severity, values))
             else:
-                severity = _quickly(one, quick, trial.values)
-        except Unknown as met:
-            reason, add = met.missing
-            unchecked = NotChecked(one.rule.id, trial.row.span, reason, add)
-            unknown.setdefault((one.rule.id, reason, add), unchecked)
-            continue
-        if severity is not None:
-            faults.append(_fault(one.rule, trial, severity))
-
-
-def _quickly(one: ReadyRule, parts: Parts, values: dict[str, Any]) -> str | None:
-    """The severity of a row on which all columns are known; a sum without an answer needs care after all."""
-    try:
-        if parts.where is not None and not parts.where(values):
-            return None
-        for name, run in parts.lets:
-            values[name] = run(values)
-        for severity, holds in parts.severities:
-            if holds(values):
-                return severity
-    except Unknown:
-        return _carefully(one.careful(), values)
-    return None
-
-
-def _carefully(parts: Parts, values: dict[str, Any]) -> str | None:
-    """The severity of any row; `Unknown` is raised where something is needed that is not known."""
-    if parts.where is not None and not parts.where(values):
-        return None
-    for name, run in parts.lets:
-        values[name] = value_or_missing(run, values)
-    return next((severity for severity, holds in parts.severities if holds(values)), None)
-
-
-def _fault(rule: Rule, trial: Trial, severity: str) -> Fault:
-    """The fault, with the row's own values and this rule's `let`s; the trial holds other rules' too."""
-    lets = {name: trial.values[name] for name, _, _ in rule.lets}
-    return Fault(rule, trial.row, severity, {**trial.row.values, **lets, "severity": severity})
+                reason, add = missing
+                unchecked = NotChecked(one.rule.id, row.span, reason, add)
+                unknown.setdefault((one.rule.id, reason, add), unchecked)
+    return faults, list(unknown.values())
 
 
 def value_or_missing(run: Callable[[Any], Any], values: dict[str, Any]) -> Any:

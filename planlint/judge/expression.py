@@ -18,10 +18,7 @@ DEEPEST = 50  # operations within each other; far more would exhaust the stack
 
 
 class Node(NamedTuple):
-    """One operation.
-
-    Its name in grammar/rule.lark, what it works on, and its first and one-past-last character.
-    """
+    """One operation: its name in grammar/rule.lark, what it works on, its first and one-past-last character."""
 
     op: str
     parts: tuple[Union[Node, str], ...]

@@ -17,10 +17,7 @@ class Value(NamedTuple):
 
 
 class Edit(NamedTuple):
-    """One change of the text.
-
-    These words become `value`, written in the plan's own way, or `text` as it stands.
-    """
+    """One change of the text: these words become `value`, in the plan's own writing, or `text` as it stands."""
 
     span: Span
     value: Value | None
@@ -31,8 +28,7 @@ class Edit(NamedTuple):
 class Mend(NamedTuple):
     """What to change, computed: `change` names the thing in trade words, `to` is its new value.
 
-    `edits` is empty for advice (positions, part sizes, counts of slats), which planlint never
-    makes by itself.
+    `edits` is empty for advice (positions, part sizes, counts of slats), which planlint never makes by itself.
     """
 
     change: str
@@ -42,10 +38,7 @@ class Mend(NamedTuple):
 
 
 class Finding(NamedTuple):
-    """One finding. `rows` counts the equal faults it stands for.
-
-    `names` are the instances, in the plan's words.
-    """
+    """One finding: `rows` counts the equal faults it stands for, `names` are their parts in the plan's words."""
 
     rule: str
     severity: str  # "stop", "check" or "hint"

@@ -39,7 +39,7 @@ F = TypeVar("F", bound=Callable[..., object])
 def register(takes: tuple[str, ...], gives: str) -> Callable[[F], F]:
     """Register a trade function under its own name.
 
-    An unknown kind or a name taken by another is our mistake: raises.
+    Raises for an unknown kind and for a name that another has: our mistake.
     """
     if unknown := {*takes, gives} - OF_COLUMN.keys():
         raise ValueError(f"no such kind: {', '.join(sorted(unknown))}")

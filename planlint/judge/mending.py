@@ -19,16 +19,18 @@ Values = dict[str, Any]
 def mend_for(
     rule: Rule, shown: Fault, group: list[Fault], values: Values, limits: Mapping[str, float]
 ) -> tuple[Mend | None, Values]:
-    """The mend, if one fits, and the values with what the mends compute, for the texts."""
+    """The mend, if one fits, and the values for the texts: with what it computes, and what the others do."""
+    taken: Mend | None = None
+    own: Values = {}
     computed = dict(values)
     for recipe in rule.mends:
         trial = _with(recipe.lets, values, limits)
         for name, _, _ in recipe.lets:
             computed.setdefault(name, trial[name])
-        mend = _mend(recipe, shown, group, trial, limits)
-        if mend is not None:
-            return mend, {**computed, **trial}
-    return None, computed
+        if taken is None:
+            taken = _mend(recipe, shown, group, trial, limits)
+            own = {} if taken is None else trial
+    return taken, {**computed, **own}
 
 
 def _with(lets: tuple[Let, ...], values: Values, limits: Mapping[str, float]) -> Values:

@@ -28,7 +28,7 @@ class Naming(Entries):
         # No kind: a `let` with a fault of its own, which must not be said again wherever it is used.
         self.names: dict[str, Kind | None] = dict(limits)
         self.table = Table("", "", {})
-        self.again: dict[str, Kind] = {}  # what mends compute; each entry of a list may do so anew
+        self.of_mends: dict[str, Kind] = {}  # what mends compute; each of them may do so anew
 
     def about(self, item: Text, tables: Mapping[str, Table]) -> None:
         """The rule is about this table: its columns are names from now on."""
@@ -66,27 +66,27 @@ class Naming(Entries):
         found = None if item is None else self.checked(item, FLAG)
         return found and found.code
 
-    def lets(self, keyed: Keyed, again: dict[str, Kind] | None = None) -> tuple[Let, ...]:
+    def lets(self, keyed: Keyed, before: dict[str, Kind] | None = None) -> tuple[Let, ...]:
         """The names of a `let`, in order; each is known to those after it.
 
-        Names in `again` may be given anew if they keep their kind.
+        A name that stands in `before` too must keep its kind.
         """
         lets: list[Let] = []
         block = self.keyed(keyed, "let")
-        again = {} if again is None else again
+        before = {} if before is None else before
         for name, item in block.items.items():
-            self._new_name(name, block.keys[name], again)
+            self._new_name(name, block.keys[name])
             found = self.checked(item)
             self.names.setdefault(name, None)
             if found and found.kind is not None:
-                if again.get(name, found.kind) != found.kind:
-                    self.document.fault(block.keys[name], f"`{name}` was {one(again[name])} before")
-                self.names[name] = again[name] = found.kind
+                if before.get(name, found.kind) != found.kind:
+                    self.document.fault(block.keys[name], f"`{name}` was {one(before[name])} before")
+                self.names[name] = before[name] = found.kind
                 lets.append((name, found.code, shown_as(found.kind) or ""))
         return tuple(lets)
 
-    def _new_name(self, name: str, offset: int, again: Mapping[str, Kind]) -> None:
-        if name in OF_FINDING or (name in self.names and name not in again):
+    def _new_name(self, name: str, offset: int) -> None:
+        if name in OF_FINDING or name in self.names:
             self.document.fault(offset, f"`{name}` is a name already")
         elif not name.replace("_", "a").isalnum() or not name.islower() or not name[0].isalpha():
             self.document.fault(offset, "a name is lower-case letters, digits and _")

@@ -85,7 +85,7 @@ class _Reader(Naming):
         worst = self.worst()
         self.names.update(OF_FINDING)
         silences = tuple(self.silence(entry) for entry in self.entries(root, "silences"))
-        mends = [self.mend(entry) for entry in self.entries(root, "mend")]
+        mends = self.mends()
         return Rule(
             id=identity,
             chapter=chapter,
@@ -98,12 +98,12 @@ class _Reader(Naming):
             group=self.columns("group", None),
             once=self.once(),
             worst=worst,
-            reads=columns_of((where, lets, severities)),
+            reads=tuple(name for name in columns_of((where, lets, severities)) if name in self.table.columns),
             names=self.columns("names", (WORD, WORDS)),
             says=self.sayings(root, "says"),
             why=self.sayings(root, "why"),
             fix=self.sayings(root, "fix"),
-            mends=tuple(mend for mend in mends if mend is not None),
+            mends=mends,
             silences=silences,
             caution=self.text(root, "caution"),
         )
@@ -154,9 +154,20 @@ class _Reader(Naming):
 
     # --- mends ------------------------------------------------------------------------------------
 
+    def mends(self) -> tuple[MendRecipe, ...]:
+        """Each mend uses its own `let`s alone, since only one of them is taken; the texts may use all."""
+        before, after = dict(self.names), dict(self.names)
+        found = []
+        for entry in self.entries(self.root, "mend"):
+            self.names = dict(before)
+            found.append(self.mend(entry))
+            after.update(self.names)
+        self.names = after
+        return tuple(mend for mend in found if mend is not None)
+
     def mend(self, entry: Keyed) -> MendRecipe | None:
         self.keys(entry, ("change",), ("let", "when", "was", "edits"))
-        lets = self.lets(entry, self.again)
+        lets = self.lets(entry, self.of_mends)
         when = self.condition(entry, "when")
         change = self.keyed(entry, "change")
         if len(change.items) != 1:

@@ -78,9 +78,13 @@ def _measures(passage: Passage, driven: Driven, spreads: list[Spread], wood: Woo
 
 
 def _beside(passage: Passage, driven: Driven) -> tuple[list[Plane], list[Plane]]:
-    """The faces beside an axis, edges and ends, brought in to where they are nearest on the way through."""
+    """The faces beside an axis, edges and ends, as far off as they are half way through the part.
+
+    Where the axis slants to a face it comes nearer with its tip; that is another measure's business.
+    """
     part, (ax, ay, az) = passage.part, driven.axis
     leave = passage.leave if driven.tip is None else max(passage.enter, min(passage.leave, driven.tip))
+    half_way = (passage.enter + leave) / 2.0
     gx, gy, gz = part.grain
     at = dot(sub(driven.spot, driven.entry), driven.axis)
     edges: list[Plane] = []
@@ -90,7 +94,7 @@ def _beside(passage: Passage, driven: Driven) -> tuple[list[Plane], list[Plane]]
         rise = nx * ax + ny * ay + nz * az
         if -_BESIDE < rise < _BESIDE:
             is_edge = part.stock.sheet or abs(nx * gx + ny * gy + nz * gz) < _END
-            reach = offset - max(rise * (passage.enter - at), rise * (leave - at))
+            reach = offset - rise * (half_way - at)
             (edges if is_edge else ends).append(Plane(normal, reach))
     return edges, ends
 

@@ -120,8 +120,8 @@ def _point(part: Part) -> Vec:
 def _above_plane(feet: Sequence[Part], parts: Sequence[Part]) -> list[float]:
     """How far each foot is above the plane through the three that carry the piece.
 
-    The three hold the centre of gravity between them and have no foot below them. Two feet or three always
-    find a plane.
+    The three hold the centre of gravity between them and have no foot below them; of two such planes the leveller
+    one, so that the leg is named that the plan draws short. Two feet or three always find a plane.
     """
     points = [_point(foot) for foot in feet]
     level = points[0][2]
@@ -129,12 +129,14 @@ def _above_plane(feet: Sequence[Part], parts: Sequence[Part]) -> list[float]:
         return [0.0] * len(points)
     centre = _centre_of_gravity(parts)
     best: list[float] | None = None
+    least = (math.inf, math.inf)
     for a, b, c in combinations(points, 3):
         heights = _heights(a, b, c, points)
         if heights is None or min(heights) < -EXACT or not _between(a, b, c, centre):
             continue
-        if best is None or max(heights) < max(best):
-            best = heights
+        off = round(max(heights), 3), round(max(a[2], b[2], c[2]) - min(a[2], b[2], c[2]), 3)
+        if off < least:
+            best, least = heights, off
     if best is None:  # it tips over as drawn: judge it by its lowest foot
         low = min([point[2] for point in points])
         return [point[2] - low for point in points]

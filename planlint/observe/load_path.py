@@ -127,9 +127,9 @@ def _below(part: Part, load: str, frame: _Frame, found: dict[Key, str]) -> list[
     """The parts that take this one's load; joints that it hangs on are noted."""
     supports = frame.lies_on[part.order]
     below = [support for support, _ in supports]
-    if _over_its_middle(part, [patch for _, patch in supports]):
-        return below
     own = frame.steps.get(part.order, 0)
+    if _over_its_middle(part, [patch for _, patch in supports]):
+        return _let_into(part, own, frame) or below
     nearer = [
         other
         for other in frame.joined[part.order]
@@ -144,6 +144,15 @@ def _below(part: Part, load: str, frame: _Frame, found: dict[Key, str]) -> list[
         if key not in frame.bears:
             found.setdefault(key, load)
     return below
+
+
+def _let_into(part: Part, own: int, frame: _Frame) -> list[Part]:
+    """The parts on the floor that this one is cut into: they carry it, whatever else is fixed under it."""
+    return [
+        other
+        for other in frame.joined[part.order]
+        if frame.steps.get(other.order, own) == 0 < own and key_of(part, other) in frame.bears
+    ]
 
 
 def _over_its_middle(part: Part, patches: list[Patch]) -> bool:

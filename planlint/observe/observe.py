@@ -9,6 +9,7 @@ from planlint.build.piece import Piece
 from planlint.observe import (
     boards,
     covers,
+    driver_room,
     end_grain,
     fastener,
     feet,
@@ -42,6 +43,7 @@ SUBJECTS = (
     reading,
     fastener,
     holding_joint,
+    driver_room,
     pivots,
     pilots,
     plugs,

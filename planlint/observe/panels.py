@@ -18,6 +18,7 @@ from planlint.read.plan import Fastening
 from planlint.trade import screws
 
 _ALONG = 0.7  # cos of 45 deg: grain nearer to a direction than this runs along it
+_LEANS = 0.02  # sin of 1 deg
 _END_ON = 0.7  # cos of 45 deg: a face that looks more than this along a direction is an end or edge of it
 _PARALLEL = 0.99  # cos of 8 deg: boards nearer to parallel than this can be glued edge to edge
 
@@ -282,5 +283,7 @@ def _place(fixing: Fixing, panel: Panel, along: Some, extents: Extents) -> tuple
     if along >> fixing.to.order & 1 or fixing.at_edge:
         return fixing.low, fixing.high
     low, high = extents.along(panel.across)[fixing.to.order]
+    if abs(dot(fixing.to.grain, panel.across)) > _LEANS:  # its middle is elsewhere at another height
+        low, high = fixing.low, fixing.high
     middle = (low + high) / 2.0
     return middle, middle

@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import cache
 from typing import NamedTuple
 
-GRAVITY = 9.80665  # m/s2, standard (CGPM 1901)
+from planlint.trade.tables import rows
 
 _POINT = 1e-6  # mm: a load shorter than this is at one point
 
@@ -110,7 +111,9 @@ def _before(load: Load, x: float) -> float:
 
 def _turned(loads: Sequence[Load], x: float) -> float:
     """The moment about a place of what lies left of it."""
-    return sum([part * (x - (load.start + min(x, load.end)) / 2.0) for load in loads if (part := _before(load, x))])
+    return sum(
+        [part * (x - (load.start + min(x, load.end)) / 2.0) for load in loads if (part := _before(load, x))]
+    )
 
 
 def tip_sag(reach: float, loads: Sequence[Load], stiffness: float) -> float:
@@ -135,3 +138,10 @@ def _tip_share(at: float, reach: float) -> float:
 def root_moment(loads: Sequence[Load]) -> float:
     """The bending moment at the root of what stands out, N mm."""
     return sum([force * (start + end) / 2.0 for start, end, force in loads])
+
+
+@cache
+def across_the_grain() -> float:
+    """How stiff and strong wood is across its grain, as a share of along it (common practice, no source)."""
+    share: float = rows("beams", "across_the_grain")["wood"]["share"]
+    return share

@@ -25,3 +25,10 @@ def tool(bit: str, driver: str) -> Tool:
     short, body = rows("driving", "bits")[bit], rows("driving", "drivers")[driver]
     end = short["reach"] + body["body"] - body["nose"]
     return Tool(short["reach"], short["radius"], body["radius"], end)
+
+
+@cache
+def lean() -> float:
+    """How far a long bit or a right-angle driver may be held off the screw's line, in degrees."""
+    found: float = rows("driving", "lean")["most"]["angle"]
+    return found

@@ -101,9 +101,7 @@ def _bending(across: float) -> float | None:
 
 def _reduction(root: float) -> float:
     row = rows("strength", "reduction")["thin"]
-    return float(
-        row["least"] if root <= row["up_to"] else row["slope"] * root / _inch() + row["constant"]
-    )
+    return float(row["least"] if root <= row["up_to"] else row["slope"] * root / _inch() + row["constant"])
 
 
 @cache

@@ -140,6 +140,22 @@ def test_a_row_with_and_a_row_without_an_unknown_value_are_judged_alike() -> Non
     assert [one.span.start for one in found(*rows, severity=asking).findings] == [3, 4]
 
 
+def test_rows_that_a_rule_reads_alike_are_each_a_fault_with_its_own_values() -> None:
+    """Equal facts are judged once; the second row must not get the first one's name, nor go missing."""
+    rows = screw(1, name="a", patch=1.0), screw(3, name="b", patch=2.0), screw(5, name="c", held=HERE)
+    findings = found(*rows).findings
+    assert [(finding.span.start, finding.names) for finding in findings] == [
+        (1, ("a",)),
+        (3, ("b",)),
+        (5, ("c",)),
+    ]
+
+
+def test_rows_that_only_a_let_tells_apart_are_judged_apart() -> None:
+    rows = screw(1), screw(3, diameter=0.1 * INCH)  # 4 diameters are 0.76 and 0.4 in; 0.5 in are left
+    assert [finding.span.start for finding in found(*rows).findings] == [1]
+
+
 def test_a_sum_without_an_answer_is_not_checked() -> None:
     stop = "{stop: embedment / share < needed}"
     (unchecked,) = found(screw(3, share=0.0), severity=stop).not_checked
@@ -258,6 +274,15 @@ def test_the_first_mend_that_fits_is_taken_and_advice_has_no_edits() -> None:
   - {change: {part: held - 1 in}}"""
     (finding,) = found(screw(weight=HERE), mend=mends).findings
     assert (finding.mend.change, finding.mend.edits) == ("part", ())
+
+
+def test_a_text_may_use_what_a_mend_after_the_taken_one_computes() -> None:
+    """Else the text of the first mend's finding would fail on a name that only the second one's fills."""
+    mends = """
+  - {let: {less: held}, change: {part: less}}
+  - {let: {less: embedment, more: length}, change: {part: more}}"""
+    texts = worded(screw(), mend=mends, fix="Take {less} or {more}.").fix
+    assert texts == ("Take ", Value(2.5 * INCH, "length"), " or ", Value(3 * INCH, "length"), ".")
 
 
 def test_a_word_is_edited_as_text() -> None:

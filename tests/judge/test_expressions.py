@@ -22,10 +22,7 @@ NAMES = {**KINDS, "tolerance.fit": KINDS["held"], "tolerance.fastening": KINDS["
 def value_of(text: str, metric: bool = False, **changes: object) -> object:
     checked = check(text, NAMES)
     assert isinstance(checked, Checked), checked
-    careful = compiled(checked.code, BOOK.limits(metric))({**SCREW, **changes})
-    if not any(isinstance(change, Missing) for change in changes.values()):
-        assert compiled(checked.code, BOOK.limits(metric), all_known=True)({**SCREW, **changes}) == careful
-    return careful
+    return compiled(checked.code, BOOK.limits(metric))({**SCREW, **changes})
 
 
 @pytest.mark.parametrize(("text", "value"), CASES["values"])

@@ -12,6 +12,9 @@ from tests.judge.toy import RULE, book, rule
 TITLE = "title: A screw that stops short"
 SEVERITY = "severity:\n  stop: embedment < needed - tolerance.fastening"
 
+# A mend that computes a length `b`: no other mend may use it, for only one of them is taken.
+ONE = "{let: {b: held}, change: {a: held}}"
+
 
 def faults(text: str) -> list[tuple[int, int, str]]:
     return [(fault.line, fault.column, fault.says) for fault in book(("too-short", text)).faults]
@@ -50,6 +53,9 @@ def test_the_toy_rule_is_sound() -> None:
         ("limits: []", "limits: []\nworst: name", 1, "`worst` needs a size; this is a word"),
         ("limits: []", "limits: []\nmend: {change: {}}", 7, "`change` is one trade word"),
         ("why: T", "mend: {change: {a: held}, edits: {lenght: held}}\nwhy: T", 35, "the table"),
+        ("why: T", f"mend: [{ONE}, {{let: {{c: b}}, change: {{a: held}}}}]\nwhy: T", 55, "there is no `b` here"),
+        ("why: T", f"mend: [{ONE}, {{let: {{c: b, b: held}}, change: {{a: held}}}}]\nwhy: T", 55, "there is no `b`"),
+        ("why: T", f"mend: [{ONE}, {{let: {{b: load}}, change: {{a: held}}}}]\nwhy: T", 52, "`b` was a length before"),
         (TITLE, "title: no", 8, "YAML reads `no` as yes or no; put quotes round it"),
         (TITLE, "title: 012", 8, "YAML reads `012` as another number"),
         (TITLE, "title: 1:30", 8, "YAML reads `1:30` as another number"),

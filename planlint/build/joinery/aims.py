@@ -50,7 +50,7 @@ def _reached(first: Part, patch: Patch, fastening: Fastening) -> bool:
         return True
     way = cross_line(first.solid, _centre(patch.outline), patch.normal)
     sunk = 0.0 if fastening.counterbore is None else fastening.counterbore.depth.value
-    return way is None or -way[0] < sunk + fastening.size.length.value
+    return way is None or -way[0] < sunk + fastening.size.length.value - EXACT
 
 
 def _from(patch: Patch, side: str, middle: Vec) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from planlint.build.joinery.joints import CUTTING, Joint, joint_of, meets_on, shares, unexplained_faces
 from planlint.build.joinery.meetings import Pair
 from planlint.build.joinery.overlaps import of_joint, unexplained
+from planlint.build.joinery.remaining import Taken, remaining, taken_away
 from planlint.build.joinery.sides import middle_of
 from planlint.build.joinery.touching import Touching, turned
 from planlint.build.piece import Meeting, Part, Piece, Share
@@ -40,7 +41,8 @@ def share_out(piece: Piece, pairs: Sequence[Pair], touching: Touching) -> dict[K
             overlap = unexplained(touch, touching.fit)
             if overlap is not None:
                 piece.overlaps.append(overlap)
-    piece.meetings = [_meeting(pair, joints, faces, touching.fit) for pair in pairs]
+    taken = taken_away(kept.values())
+    piece.meetings = [_meeting(pair, joints, faces, taken, touching.fit) for pair in pairs]
     return kept
 
 
@@ -72,12 +74,16 @@ def _head(side: str, part: Part, middle: Vec) -> Vec:
     return inward if side == "inside" else scale(inward, -1.0)
 
 
-def _meeting(pair: Pair, joints: dict[Key, Joint], faces: dict[Key, list[Patch]], fit: float) -> Meeting:
+def _meeting(
+    pair: Pair, joints: dict[Key, Joint], faces: dict[Key, list[Patch]], taken: Taken, fit: float
+) -> Meeting:
     key, touch = _key(pair), pair.touch
     if key in faces:
         met = faces[key] if joints[key].first is pair.first else [turned(patch) for patch in faces[key]]
     else:
         met = unexplained_faces(touch, fit)
+    if taken:
+        met = remaining(met, pair.first, pair.second, taken)
     largest = max(met, key=lambda patch: patch.area, default=None)
     gap = 0.0 if largest is None else max(0.0, largest.gap)
     space = touch.space if key in faces or touch.depth > fit else None
