@@ -3,6 +3,7 @@
 text -> read -> Plan -> build -> Piece -> observe -> Facts -> judge -> Verdict
 """
 
+import gc
 from typing import NamedTuple
 
 import planlint.trade.for_rules  # noqa: F401 (registers what rules may call, before the rulebook is read)
@@ -33,6 +34,17 @@ class Audit(NamedTuple):
 def audit_source(source: Source, rulebook: Rulebook | None = None) -> Audit:
     """Audit a plan that has been read from a file or from anywhere else. Never raises on a user's mistake."""
     book = rulebook or rules()
+    # All that an audit makes is in use until it ends: looking for garbage meanwhile takes a sixth of the time.
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        return _audit(source, book)
+    finally:
+        if collecting:
+            gc.enable()
+
+
+def _audit(source: Source, book: Rulebook) -> Audit:
     plan, unread = read(source)
     piece = build(plan)
     facts = observe(piece, unread)

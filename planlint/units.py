@@ -1,9 +1,8 @@
 """Units at the border: what a written unit is worth in base units.
 
 Base units are mm, degrees, kg, N and points of moisture. The factors stand in `rules/tables/units.txt`, in
-pint's
-definition language; the simple lines are read here, because pint costs 0.2 s to import. A unit made of others
-(`lbf/in2`), which only rules write, is left to pint when a rule is checked.
+pint's definition language; the simple lines are read here, because pint costs 0.2 s to import. A unit made of
+others (`lbf/in2`), which only rules write, is left to pint when a rule is checked.
 """
 
 from __future__ import annotations

@@ -14,7 +14,7 @@ place
   leg: runs up, left at 0, front at 0, bottom at 0
   rail: runs left-right, left at right of leg, front at front of leg, top at top of leg
 step "Frame"
-  leg to rail: 2 wood-screws #10 x 3 in counterbored 1 x 1 in piloted 1/8 and glue
+  leg to rail: 2 wood-screws #10 x 3 in counterbored 1 x 1 in plugged piloted 1/8 and glue
 """
 
 

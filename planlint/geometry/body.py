@@ -30,6 +30,7 @@ class Face(NamedTuple):
 _ALIKE = 1.0 - 1e-14  # cosine beyond which two directions are one
 
 # The sides of a box by their corners (`box_corners`): left, right, front, back, bottom, top.
+_LOOKS = tuple([(scale(axis, -1.0), axis) for axis in WORLD])
 _SIDES = ((0, 4, 6, 2), (1, 3, 7, 5), (0, 1, 5, 4), (2, 6, 7, 3), (0, 2, 3, 1), (4, 5, 7, 6))
 
 
@@ -75,7 +76,11 @@ class Solid:
     def planes(self) -> tuple[Plane, ...]:
         """The planes of the faces, in their order."""
         if self._planes is None:
-            self._planes = tuple([face.plane for face in self.faces])
+            self._planes = (
+                _box_planes(self.low, self.high)
+                if self.aligned
+                else tuple([face.plane for face in self.faces])
+            )
         return self._planes
 
     @property
@@ -131,6 +136,17 @@ def box_faces(corners: Sequence[Vec], axes: Axes) -> tuple[Face, ...]:
         normal = scale(axes[side // 2], 1.0 if side % 2 else -1.0)
         faces.append(face_of(normal, tuple([corners[i] for i in picked[::way]])))
     return tuple(faces)
+
+
+def _box_planes(low: Vec, high: Vec) -> tuple[Plane, ...]:
+    """The planes of an aligned box's faces: those of its sides that are more than a line or a point."""
+    size = sub(high, low)
+    found: list[Plane] = []
+    for axis in (0, 1, 2):
+        if size[(axis + 1) % 3] * size[(axis + 2) % 3] > NOISE:
+            back, ahead = _LOOKS[axis]
+            found += [Plane(back, -low[axis]), Plane(ahead, high[axis])]
+    return tuple(found)
 
 
 def face_of(normal: Vec, outline: tuple[Vec, ...]) -> Face:

@@ -27,17 +27,21 @@ def cross_line(solid: Solid, origin: Vec, direction: Vec) -> tuple[float, float]
 
 
 def _way_through_box(solid: Solid, origin: Vec, direction: Vec) -> tuple[float, float] | None:
+    low, high = solid.low, solid.high
     enter, leave = -math.inf, math.inf
-    for low, high, start, way in zip(solid.low, solid.high, origin, direction, strict=True):
-        if way > _SQUARE:
-            near, far = (low - start) / way, (high - start) / way
-        elif way < -_SQUARE:
-            near, far = (high - start) / way, (low - start) / way
-        elif low + NOISE < start < high - NOISE:
-            continue
-        else:
+    for axis in (0, 1, 2):
+        way, start = direction[axis], origin[axis]
+        if -_SQUARE <= way <= _SQUARE:
+            if low[axis] + NOISE < start < high[axis] - NOISE:
+                continue
             return None
-        enter, leave = max(enter, near), min(leave, far)
+        near, far = (low[axis] - start) / way, (high[axis] - start) / way
+        if way < 0.0:
+            near, far = far, near
+        if near > enter:
+            enter = near
+        if far < leave:
+            leave = far
         if enter >= leave:
             return None
     return (enter, leave) if leave < math.inf else None

@@ -15,10 +15,7 @@ CONFIDENCES = ("confirmed", "one source", "from memory", "common practice, no so
 
 
 class Limit(NamedTuple):
-    """A number the rule decides by.
-
-    What it is, its value in words, where it comes from, and how sure that is.
-    """
+    """A number the rule decides by: what it is, its value in words, where it comes from, how sure that is."""
 
     what: str
     value: str
@@ -27,10 +24,7 @@ class Limit(NamedTuple):
 
 
 class Excerpt(NamedTuple):
-    """A small plan.
-
-    Whether this rule must flag it, which other rules may speak, and its first line in the file.
-    """
+    """A small plan: whether this rule must flag it, which other rules may speak, its first line in the file."""
 
     title: str
     flagged: bool

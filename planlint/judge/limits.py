@@ -1,7 +1,4 @@
-"""The numbers that several rules share: `rules/tables/limits.yaml`.
-
-Read only when the rules are read anew.
-"""
+"""The numbers that several rules share, `rules/tables/limits.yaml`: read only when the rules are read anew."""
 
 from __future__ import annotations
 

@@ -65,10 +65,7 @@ def _shown(code: tuple[Code, str], values: Values, limits: Mapping[str, float]) 
 def _edits(
     recipe: MendRecipe, shown: Fault, group: list[Fault], values: Values, limits: Mapping[str, float]
 ) -> list[Edit]:
-    """The edits of every row the finding stands for, each with its own values.
-
-    The same words are changed once.
-    """
+    """The edits of every row the finding stands for, by its own values; the same words are changed once."""
     edits: dict[object, Edit] = {}
     if not recipe.edits:
         return []

@@ -18,10 +18,7 @@ OF_FINDING: dict[str, Kind] = {"rows": NUMBER, "names": WORDS, "severity": WORD}
 
 
 class Naming(Entries):
-    """The names known so far in a rule file.
-
-    Shared limits, the table's columns, then each `let` as it is met.
-    """
+    """The names known so far in a rule file: shared limits, the table's columns, each `let` as it is met."""
 
     def __init__(self, document: Document, limits: Mapping[str, Kind]) -> None:
         super().__init__(document)

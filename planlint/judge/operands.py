@@ -50,10 +50,7 @@ class Operands:
         return cast("list[tuple[Node, Quantity, Code]]", parts)
 
     def fits(self, node: Node, kind: Kind, wanted: Kind) -> bool:
-        """Whether a part of this kind may stand where `wanted` belongs.
-
-        0 stands for nothing of any quantity.
-        """
+        """Whether a part of this kind may stand where `wanted` belongs; 0 is nothing of any quantity."""
         return kind == wanted or (is_zero(node) and not isinstance(wanted, str))
 
     def alike(self, node: Node, parts: list[tuple[Node, Quantity, Code]], doing: str) -> Kind | None:

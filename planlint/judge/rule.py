@@ -67,10 +67,7 @@ class MendRecipe(NamedTuple):
 
 
 class Silence(NamedTuple):
-    """What is not shown while a finding is open.
-
-    These rules, where the own column and theirs hold the same.
-    """
+    """What is not shown while a finding is open: these rules, where the own column and theirs hold the same."""
 
     rules: tuple[str, ...]
     same: tuple[tuple[str, str], ...]  # (own column, theirs)

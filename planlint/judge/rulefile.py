@@ -41,10 +41,9 @@ def read_rule(
     limits: Mapping[str, Kind],
     rules: Mapping[str, str],
 ) -> RuleFile:
-    """Read one rule file.
+    """Read one rule file, `path` ending in `chapter/id.yaml`.
 
-    `path` ends in `chapter/id.yaml`; `limits` are the shared limits' kinds, `rules` every rule's id with
-    its chapter.
+    `limits` are the shared limits' kinds, `rules` every rule's id with its chapter.
     """
     document = Document(path, content)
     chapter, _, name = path.rpartition("/")

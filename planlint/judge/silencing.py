@@ -1,7 +1,4 @@
-"""What rules silence each other, settled when the rules are read.
-
-Chapters become rules, columns are checked, rings refused.
-"""
+"""What rules silence each other, settled when the rules are read: rings and columns that do not fit are refused."""
 
 from __future__ import annotations
 
@@ -59,10 +56,7 @@ def _clash(silence: Silence, own_table: Table, other_table: Table) -> str | None
 
 
 def _causes_first(rules: dict[str, Rule], lines: Mapping[str, int], faults: list[RuleFault]) -> list[Rule]:
-    """The rules ordered so that a cause stands before what it silences. A ring is a fault.
-
-    Its silences fall away.
-    """
+    """The rules ordered so that a cause stands before what it silences. A ring is a fault; it silences nothing."""
     waiting = dict.fromkeys(rules, 0)
     for rule in rules.values():
         for name in _silenced(rule):

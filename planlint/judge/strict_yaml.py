@@ -46,10 +46,7 @@ Item = Union[Text, Listed, Keyed]
 
 
 class Document:
-    """A YAML file.
-
-    Its root (None when it could not be read at all) and the faults met so far, to be added to.
-    """
+    """A YAML file: its root (None when it could not be read at all) and the faults met so far, to be added to."""
 
     def __init__(self, path: str, content: bytes) -> None:
         self.path = path
@@ -86,7 +83,7 @@ class Document:
     def find(self, text: Text, piece: str, within: int = 0) -> int:
         """The offset of an expression that stands in a text of this file, plus `within`.
 
-        Folded lines hide it.
+        Where a line break in the expression hides it, the offset of the text.
         """
         found = self.source.find(piece, text.start, text.end)
         return text.start if found < 0 else found + within

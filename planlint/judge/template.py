@@ -1,7 +1,4 @@
-"""Texts with `{…}` in them.
-
-Split when a rule is read, filled with values when a finding is made, worded by show.
-"""
+"""Texts with `{…}` in them: split when a rule is read, filled when a finding is made, worded by show."""
 
 from __future__ import annotations
 
@@ -57,8 +54,7 @@ def choose(
 ) -> tuple[int, dict[str, Value]]:
     """Which saying fits these values (-1: none), and the values it names, by key.
 
-    With `must_know` a saying that names a value nobody knows is passed over; without, the value is
-    `NOT_KNOWN`.
+    With `must_know` a saying that names a value nobody knows is passed over; else the value is `NOT_KNOWN`.
     """
     for number, (when, pieces) in enumerate(sayings):
         if when is not None and not holds(when, values, limits):

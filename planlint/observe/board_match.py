@@ -84,9 +84,7 @@ class Match:
         if want.entry.ripped_from is not None:
             return boards
         slack = self.snug + _HAIR
-        own = [
-            board for board in boards if abs(section_for(board, want, slack)[0] - want.thickness) <= slack
-        ]
+        own = [board for board in boards if abs(section_for(board, want, slack)[0] - want.thickness) <= slack]
         wide = any(section_for(board, want, slack)[1] + slack >= want.width for board in own)
         return own if wide else boards
 

@@ -7,7 +7,9 @@ from collections.abc import Iterable
 
 from planlint.build.piece import Piece
 from planlint.observe import (
+    anchoring,
     boards,
+    comfort,
     covers,
     driver_room,
     end_grain,
@@ -21,6 +23,7 @@ from planlint.observe import (
     holding_joint,
     holes,
     joint_cuts,
+    joint_strength,
     lengths_bought,
     movement,
     openings,
@@ -28,9 +31,12 @@ from planlint.observe import (
     pilots,
     pivots,
     plugs,
+    racking,
     reading,
     rot,
     rust,
+    spans,
+    stability,
     stated,
     unmet,
     wet_wood,
@@ -44,6 +50,7 @@ SUBJECTS = (
     fastener,
     holding_joint,
     driver_room,
+    joint_strength,
     pivots,
     pilots,
     plugs,
@@ -68,6 +75,11 @@ SUBJECTS = (
     movement,
     holes,
     end_grain,
+    spans,
+    stability,
+    racking,
+    anchoring,
+    comfort,
 )
 
 TABLES: dict[str, Table] = {table.name: table for subject in SUBJECTS for table in subject.TABLES}

@@ -22,6 +22,7 @@ from planlint.source import Span
 
 _SEAT = "seat"
 _ABOVE = 100.0  # mm: what ends less high above a seat is no back (common practice, no source)
+_COVERS = 0.3  # of the piece, seen from above: what covers less is an arm or a rail, no seat
 _LEVEL_TOP = 10.0  # mm: tops that differ by less are one surface
 _NO_SEAT = Missing("which parts are the seat is not known", "a cover named seat, or a load of people on it")
 
@@ -78,12 +79,15 @@ def top_of(piece: Piece, floor: float) -> Surface | None:
 def back_of(piece: Piece, seat: Surface, floor: float) -> Back | None:
     """The back of a seat, if it has one."""
     best: tuple[float, Part, Face] | None = None
+    quarter = (seat.right - seat.left) / 4.0
     for part in piece.parts:
         top = floor + seat.height
         if part in seat.parts or part.solid.high[2] < top + _ABOVE:
             continue
         if part.solid.centroid[1] < seat.middle[1] or part.solid.centroid[2] < top:
             continue
+        if part.solid.low[0] > seat.right - quarter or part.solid.high[0] < seat.left + quarter:
+            continue  # a post at the side: nobody leans on it
         for face in part.solid.faces:
             if face.plane.normal[1] < -0.7:
                 size = _size(face)
@@ -116,9 +120,22 @@ def _sat_on(piece: Piece) -> tuple[Sequence[Part], Span | None]:
 
 
 def _highest(parts: Sequence[Part]) -> list[Part]:
-    """The highest boards, where they lie."""
-    top = max([part.solid.high[2] for part in parts])
-    return [part for part in parts if part.solid.high[2] > top - _LEVEL_TOP and _lies(part)]
+    """The highest boards that together cover a good part of the piece, seen from above."""
+    lying = sorted([part for part in parts if _lies(part)], key=lambda part: -part.solid.high[2])
+    least = _COVERS * _seen_from_above(parts)
+    while lying:
+        top = lying[0].solid.high[2] - _LEVEL_TOP
+        boards = [part for part in lying if part.solid.high[2] > top]
+        if sum([_seen_from_above([part]) for part in boards]) >= least:
+            return boards
+        lying = lying[len(boards) :]
+    return []
+
+
+def _seen_from_above(parts: Sequence[Part]) -> float:
+    """The rectangle round them from above, mm2."""
+    wide = max([part.solid.high[0] for part in parts]) - min([part.solid.low[0] for part in parts])
+    return wide * (max([part.solid.high[1] for part in parts]) - min([part.solid.low[1] for part in parts]))
 
 
 def _lies(part: Part) -> bool:

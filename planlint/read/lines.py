@@ -42,6 +42,12 @@ class Line:
         other.units = self.units
         return other
 
+    def going_on(self, other: Line) -> Line:
+        """This line with a later one, as if it ended in a comma."""
+        comma = " " if other.text.startswith("and ") else ","
+        gap = other.base - self.base - len(self.text) - 1
+        return self.with_text(self.text + comma + " " * gap + other.text)
+
     def rest(self, offset: int) -> Line:
         """What stands in this line from an offset on, as a line."""
         text = self.text[offset:]

@@ -12,11 +12,14 @@ from typing import Any
 from planlint.read import heading, stating
 from planlint.read.heading import Head, Said
 from planlint.read.lines import Line, logical_lines
-from planlint.read.parser import Misfit, parse
+from planlint.read.parser import Misfit, parse, reads
 from planlint.read.plan import CutEntry, Join, Plan, Step, Trouble
 from planlint.read.sections import Section, sections
 from planlint.read.unread import Unread
 from planlint.source import Source, Span
+
+# Sections whose entries have a colon: a line without one goes on from the line above.
+_WITH_COLON = ("parts", "place", "step", "cover")
 
 # Where the reader goes on after a bad clause.
 _REST = {"place": "clauses", "parts": "details"}
@@ -74,7 +77,8 @@ class _Reading:
         self._units_unread = None in said and self.plan.heading.units_span is None
 
     def _section(self, head: Head, lines: list[Line]) -> None:
-        found = [entry for line in lines if (entry := self._entry(line, head.section)) is not None]
+        whole = self._without_slips(lines, head.section) if head.section in _WITH_COLON else lines
+        found = [entry for line in whole if (entry := self._entry(line, head.section)) is not None]
         plan = self.plan
         match head.section:
             case "buy":
@@ -96,6 +100,27 @@ class _Reading:
                     stating.put(plan.carry, said)
             case "accept":
                 plan.accepts += found
+
+    def _without_slips(self, lines: list[Line], section: str) -> list[Line]:
+        """The lines but for those where the comma before the next line was forgotten: these are told here.
+
+        Told of the first half, with its mend. The second half alone would be called nonsense, and the first
+        would be built without it.
+        """
+        found: list[Line] = []
+        for line in lines:
+            if not found or ":" in line.text or not self._goes_on(found[-1], line, section):
+                found.append(line)
+                continue
+            first = found.pop()
+            self.unread.keep_names(first)
+            self.unread.keep_names(line)
+            self.unread.forgotten_comma(first, section)
+        return found
+
+    def _goes_on(self, line: Line, second: Line, section: str) -> bool:
+        line.units = self.plan.heading.units
+        return reads(line.going_on(second), section + "_line")
 
     def _step(self, head: Head, joins: list[Join]) -> None:
         number = len(self.plan.steps) + 1

@@ -55,6 +55,12 @@ class Unread:
         self.troubles.append(trouble)
         return trouble
 
+    def forgotten_comma(self, line: Line, section: str) -> None:
+        """Report an entry that goes on in the next line and does not end in a comma."""
+        end = line.base + len(line.text)
+        trouble = self.misfit(Span(end, end), "", "comma", section, example(section, "", ""))
+        trouble.values.update(corrected(line, (len(line.text), len(line.text), ",")))
+
     def misplaced(self, line: Line, phrase: str, section: str, edit: Edit | None = None) -> None:
         """Report a line that stands where it cannot: by its first word."""
         last = len(line.text.partition(" ")[0])

@@ -16,7 +16,7 @@ from planlint.show.strokes import Strokes
 from planlint.show.wrapping import columns, printable, wrapped
 
 MARK = "--!"  # the note that marks the flagged line in a rule file
-CHAPTERS = ("reading", "fit", "fastenings", "cover", "stock", "looks", "movement", "strength", "home")
+CHAPTERS = ("reading", "fit", "fastenings", "cover", "stock", "looks", "movement", "strength", "comfort", "home")
 
 
 def lesson_page(lesson: Lesson, width: int, strokes: Strokes) -> list[Line]:

@@ -1,8 +1,8 @@
 """One number changed in a sound sample gives the right finding on the right line.
 
 `one_change.yaml` holds the changes. `find` stands once in the plan and becomes `put`; the finding of `rule` must be
-on the line in which the words of `line` stand (default: the changed words). All changes are made on sound plans, so a rule that
-fires without the change fails in test_samples.py.
+on the line in which the words of `line` stand (default: the changed words). All changes are made on sound plans, so
+a rule that fires without the change fails in test_samples.py.
 """
 
 from pathlib import Path

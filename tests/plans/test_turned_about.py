@@ -68,7 +68,9 @@ def words_of(audit: Audit) -> Counter[tuple[str, str, int, str]]:
             finding.severity,
             finding.rule,
             finding.rows,
-            "" if book.rules[finding.rule].once else " ".join(audit.source.text[slice(*finding.span)].split()),
+            ""
+            if book.rules[finding.rule].once
+            else " ".join(audit.source.text[slice(*finding.span)].split()),
         )
         for finding in audit.verdict.findings
     )
@@ -79,7 +81,9 @@ def words_of(audit: Audit) -> Counter[tuple[str, str, int, str]]:
 def test_the_order_of_sections_and_entries_does_not_matter(path: Path, seed: int) -> None:
     text = path.read_text(encoding="utf-8")
     before = audit_text(text)
-    named_twice = any(finding.rule == "name-twice" for finding in before.verdict.findings)  # the first is taken
+    named_twice = any(
+        finding.rule == "name-twice" for finding in before.verdict.findings
+    )  # the first is taken
     turned = reordered(text, random.Random(seed), entries_too=not named_twice)
     assert sorted(turned.split()) == sorted(" ".join(map(" ".join, sections(text))).split())
     assert words_of(audit_text(turned)) == words_of(before)

@@ -26,6 +26,14 @@ def test_notes_and_empty_lines_do_not_end_an_entry() -> None:
     ]  # fmt: skip
 
 
+def test_a_comma_before_and_says_no_more_than_and() -> None:
+    """A fastening continued in a second line ends in a comma, and `, and` was refused."""
+    read = texts("step\n a to b: 1 dowels plugged, and glue\n c to d: glue,\n   and 2 nails\n")
+    assert [" ".join(text.split()) for text in read] == [
+        "step", "a to b: 1 dowels plugged and glue", "c to d: glue and 2 nails",
+    ]  # fmt: skip
+
+
 def test_an_entry_after_a_comma_too_many_is_not_swallowed() -> None:
     assert texts("parts\n  a: 1,\n  b: 2\n") == ["parts", "a: 1,", "b: 2"]
 

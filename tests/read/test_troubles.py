@@ -238,3 +238,29 @@ def test_no_expectation_shows_the_grammars_own_names() -> None:
     for said in seen:
         assert not re.search(r"[A-Z]{2,}|__|\$", said), said
         assert said == said.strip() and ",," not in said and "  " not in said
+
+
+@pytest.mark.parametrize(
+    ("section", "first", "second"),
+    [
+        ("place", "leg as leg-l, leg-r: runs up, left at 0", "mirrored left-right about 24"),
+        ("step", "leg to rail: 2 wood-screws #8 x 2 in", "and glue"),
+        ("parts", "leg: 4 of 4x4 @ 16 1/2", "ends mitred 12"),
+    ],
+)
+def test_a_forgotten_comma_is_told_once_at_the_end_of_its_line(section: str, first: str, second: str) -> None:
+    """The second half was called nonsense, and the first half was built without it."""
+    text = f"{HEADING}{section}\n  {first}  -- a note\n    {second}\n"
+    plan, troubles = read(Source(text))
+    assert [(one.kind, text[: one.span.start].rpartition("\n")[2]) for one in troubles] == [
+        ("unreadable", f"  {first}")
+    ]
+    assert troubles[0].values["corrected"] == f"{first},"
+    assert not [*plan.parts, *plan.placements, *(join for step in plan.steps for join in step.joins)]
+    assert "leg" in plan.unread_names
+
+
+def test_a_word_that_says_something_new_is_never_put_in() -> None:
+    """`plugged and glue` was proposed for a slip that has nothing to do with plugs."""
+    (trouble, _), *_ = troubles_of("step\n  leg to rail: 2 wood-screws #8 x 2 in glue\n")
+    assert trouble.values.get("corrected") in (None, "leg to rail: 2 wood-screws #8 x 2 in and glue")

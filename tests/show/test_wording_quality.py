@@ -18,6 +18,10 @@ EXCEPTIONS: dict[tuple[str, str], str] = {
         "unreadable",
         "sentence without a full stop",
     ): "ends in a line to copy; a full stop would be copied with it",
+    (
+        "unreadable",
+        "fraction without unit",
+    ): "the line to copy is in the plan's own units",
 }
 
 # (habit, keys it holds for, what must not be found)

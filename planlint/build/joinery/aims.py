@@ -14,6 +14,10 @@ from planlint.geometry.vector import EXACT, Vec, dot, scale, sub
 from planlint.read.plan import Fastening
 
 
+_ALONG = 0.7  # cos of 45 deg: an area that looks more than this along a part is at its end
+_MUCH_SMALLER = 0.9
+
+
 class Aim(NamedTuple):
     """The area that a join's fasteners cross; `pocket` is the face of their pockets, if they have any."""
 
@@ -24,15 +28,15 @@ class Aim(NamedTuple):
 def aim(meeting: Meeting, fastening: Fastening, pocketed: bool, middle: Vec) -> Aim | WrongSide | None:
     """The area of a meeting that a fastening goes through; None when the two meet over none.
 
-    Of several areas (where parts are cut round each other) the largest that the stated side leaves open, and
-    rather one that the fastener reaches through the first part: a brad into a rabbet goes in from the face,
-    not along the length. `middle` is the middle of the piece: `inside` looks to it.
+    Of several areas (where parts are cut round each other) the largest that the stated side leaves open. Of a
+    rabbet it is the cheek, where the way to the end's area is the whole length of the first part. `middle` is
+    the middle of the piece: `inside` looks to it.
     """
     by_area = sorted(meeting.patches, key=lambda patch: -patch.area)
     if not by_area:
         return None
     if len(by_area) > 1 and not pocketed:
-        by_area.sort(key=lambda patch: not _reached(meeting.first, patch, fastening))
+        by_area = _cheek_first(meeting.first, by_area, fastening)
     side = None if fastening.from_ is None else fastening.from_.text
     for patch in by_area:
         if pocketed:
@@ -44,8 +48,18 @@ def aim(meeting: Meeting, fastening: Fastening, pocketed: bool, middle: Vec) -> 
     return _wrong(meeting, fastening, side or "", by_area, pocketed)
 
 
-def _reached(first: Part, patch: Patch, fastening: Fastening) -> bool:
-    """Whether a fastener comes out of the first part in the middle of this area; so does one without a length."""
+def _cheek_first(first: Part, by_area: list[Patch], fastening: Fastening) -> list[Patch]:
+    """The areas, with a rabbet's cheek before its end where the fastener would run along the first part."""
+    if abs(dot(by_area[0].normal, first.along)) < _ALONG or _reaches(first, by_area[0], fastening):
+        return by_area
+    near = [patch for patch in by_area[1:] if _reaches(first, patch, fastening)]
+    if not near or (len(near) > 1 and near[1].area > _MUCH_SMALLER * near[0].area):
+        return by_area  # a housing has a cheek on either side: nobody knows which is meant
+    return [near[0], *[patch for patch in by_area if patch is not near[0]]]
+
+
+def _reaches(first: Part, patch: Patch, fastening: Fastening) -> bool:
+    """Whether a fastener comes out of the first part at the middle of an area; so does one without a length."""
     if fastening.size is None or fastening.size.length is None:
         return True
     way = cross_line(first.solid, _centre(patch.outline), patch.normal)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from planlint.build.piece import Part
 from planlint.build.sides import OF_SIDE, toward
+from planlint.build.sides import SIDES as BY_AXIS
 from planlint.geometry.vector import Vec, dot
 
 SIDES: dict[str, Vec] = {side: toward(side) for side in OF_SIDE}
@@ -14,8 +15,12 @@ _SLANTED = 0.7  # cos of about 45 deg: so far off a side, a direction still look
 
 
 def side_of(direction: Vec) -> str:
-    """The side that a direction looks to most."""
-    return max(SIDES, key=lambda side: dot(SIDES[side], direction))
+    """The side that a direction looks to most; of equal ones the first of left, right, front, back, bottom, top."""
+    axis, most = 0, 0.0
+    for i in (0, 1, 2):
+        if abs(direction[i]) > most:
+            axis, most = i, abs(direction[i])
+    return BY_AXIS[axis, 1 if direction[axis] > 0.0 else -1]
 
 
 def looks_to(direction: Vec, side: str) -> bool:
