@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from planlint.build.once import once_a_piece
 from planlint.build.piece import Part, Piece
 from planlint.read.plan import Plan, Ref
 
@@ -103,6 +104,12 @@ class Naming:
     def _names_of(self, name: str) -> tuple[str, ...]:
         row = name.partition(".")[0]
         return (name, row, self._subjects.get(name, row), self._subjects.get(row, row))
+
+
+@once_a_piece
+def naming_of(piece: Piece) -> Naming:
+    """The names of a piece whose parts are placed."""
+    return Naming(piece)
 
 
 def known_names(plan: Plan) -> set[str]:

@@ -302,7 +302,7 @@ class Piece:
     """The whole: parts in space and all that was measured on the way."""
 
     __slots__ = (
-        "contacts", "covers", "driven", "end_angles", "fits", "listed", "measured", "meetings", "overlaps",
+        "contacts", "covers", "driven", "end_angles", "fits", "known", "listed", "measured", "meetings", "overlaps",
         "parts", "plan", "shares", "troubles", "unmet", "unplaced_fasteners", "unplaced_names",
         "wrong_sides",
     )  # fmt: skip
@@ -326,3 +326,4 @@ class Piece:
         # Names that have no place, with the reason ("its position up is not fixed"): rules say 'not checked'.
         self.unplaced_names: dict[str, str] = {}
         self.troubles: list[Trouble] = []
+        self.known: dict[object, object] = {}  # what was worked out of the finished piece (see once.py)

@@ -34,7 +34,9 @@ def observe(piece: Piece, facts: Facts) -> None:
     title = piece.plan.heading.title_span
     if kind is None:
         reason = "the plan does not say what kind of piece it is"
-        facts.gaps.append(Gap(STANDING_CASE.name, reason, "piece bench, piece table, … under its title", title))
+        facts.gaps.append(
+            Gap(STANDING_CASE.name, reason, "piece bench, piece table, … under its title", title)
+        )
         return
     floor = min([part.solid.low[2] for part in piece.parts])
     feet = [p[1] for part in piece.parts for p in part.solid.vertices if p[2] <= floor + EXACT]

@@ -16,7 +16,9 @@ SEAT = Table(
         "kind": Column("word", "the kind of piece"),
         "has_back": Column("flag", "it has a back to lean on"),
         "height": Column("length", "from the floor to the top of the seat at its front edge"),
-        "depth": Column("length", "from the seat's front edge to the back, or to its rear edge where it has no back"),
+        "depth": Column(
+            "length", "from the seat's front edge to the back, or to its rear edge where it has no back"
+        ),
         "back_angle": Column("angle", "between the seat and the back; more than 90 leans back"),
         "back": Column("word", "the part one leans on"),
         "children": Column("flag", "it is for children"),
@@ -55,7 +57,10 @@ def observe(piece: Piece, facts: Facts) -> None:
         return
     title = piece.plan.heading.title_span
     if kind is None:
-        reason, add = "the plan does not say what kind of piece it is", "piece bench, piece table, … under its title"
+        reason, add = (
+            "the plan does not say what kind of piece it is",
+            "piece bench, piece table, … under its title",
+        )
         facts.gaps += [Gap(table.name, reason, add, title) for table in tables]
         return
     floor = min([part.solid.low[2] for part in piece.parts])

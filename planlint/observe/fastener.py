@@ -6,9 +6,9 @@ from itertools import groupby
 from math import acos, degrees
 from typing import NamedTuple
 
-from planlint.build.joinery.sides import side_of
-from planlint.build.piece import Driven, Part, Piece
-from planlint.build.sides import toward
+from planlint.build.joinery.sides import SIDES, side_of
+from planlint.build.piece import Driven, Piece
+from planlint.geometry.body import Solid
 from planlint.geometry.sight import is_hidden_towards
 from planlint.geometry.vector import Vec, dot
 from planlint.observe import fastener_edges, fastener_near, fastener_side, fastener_unplaced
@@ -20,14 +20,19 @@ from planlint.observe.fastener_tables import EDGE, FASTENER, NEAR, WRONG_SIDE
 from planlint.observe.joins import pair_of
 from planlint.observe.load_path import key_of, loaded_pairs
 from planlint.observe.picture import ScrewPicture
-from planlint.observe.wood import Wood
+from planlint.observe.wood import Wood, wood_of
 
 TABLES = (FASTENER, EDGE, NEAR, WRONG_SIDE)
 
-NO_LOAD = Missing(
-    "the plan states no load", "a load section: what it has to carry, such as seat: 2 people"
-)
+NO_LOAD = Missing("the plan states no load", "a load section: what it has to carry, such as seat: 2 people")
 _FLAT = 0.5  # cos of 60 deg: an axis nearer than this to a sheet's plane goes into its edge
+
+
+class _Sight(NamedTuple):
+    """What is seen of a piece: the sides people look at, and all that can hide something."""
+
+    sides: tuple[str, ...]
+    solids: list[Solid]
 
 
 class Group(NamedTuple):
@@ -40,7 +45,7 @@ class Group(NamedTuple):
 
 def observe(piece: Piece, facts: Facts) -> None:
     """Add the rows of all tables of this subject."""
-    wood = Wood(piece)
+    wood = wood_of(piece)
     groups = _groups(piece, wood)
     meeting = [group for group in groups if group.depth is not None]
     facts.add(FASTENER, _rows(piece, meeting, wood))
@@ -69,37 +74,31 @@ def _groups(piece: Piece, wood: Wood) -> list[Group]:
 
 def _rows(piece: Piece, groups: list[Group], wood: Wood) -> list[Row]:
     loaded = loaded_pairs(piece)
-    sides = seen_sides(piece.plan)
+    sight = _Sight(seen_sides(piece.plan), [part.solid for part in piece.parts])
     found: list[Row] = []
     for group in groups:
+        first = group.fasteners[0]
+        shared = {**group.own.values, **_names(first)}
+        load = loaded.get(key_of(first.first, first.second), "")
+        shared["load"], shared["carries_load"] = (load, load != "") if piece.plan.loads else (NO_LOAD, NO_LOAD)
         alike: dict[object, Row] = {}
         for driven in group.fasteners:
             # Most of a group differ only in their places: what does not depend on them is worked out once.
             key = (driven.passages, driven.spot if driven.known_spot else None)
             if key not in alike:
-                alike[key] = _row(driven, group, piece, wood, loaded, sides)
+                alike[key] = _row(driven, group, shared, wood, sight)
             found.append(alike[key])
     return found
 
 
-def _row(
-    driven: Driven,
-    group: Group,
-    piece: Piece,
-    wood: Wood,
-    loaded: dict[tuple[int, int], str],
-    sides: tuple[str, ...],
-) -> Row:
+def _row(driven: Driven, group: Group, shared: dict[str, object], wood: Wood, sight: _Sight) -> Row:
     depth = group.depth if driven is group.fasteners[0] else depth_of(driven, wood)
     depth = depth or group.depth
     assert depth is not None
-    values: dict[str, object] = dict(group.own.values)
-    values.update(_names(driven))
+    values = dict(shared)
     values.update(_depths(driven, depth))
     values.update(_wood_of(driven))
-    values.update(_cover(cover_of(driven, depth, wood, driven.known_spot), values["length"], piece, sides))
-    values["load"] = loaded.get(key_of(driven.first, driven.second), "") if piece.plan.loads else NO_LOAD
-    values["carries_load"] = values["load"] != "" if piece.plan.loads else NO_LOAD
+    values.update(_cover(cover_of(driven, depth, wood, driven.known_spot), values["length"], sight))
     return Row(values, driven.fastening.span, group.own.spans, _picture(driven, depth))
 
 
@@ -148,7 +147,7 @@ def _angle(axis: Vec, grain: Vec) -> float:
     return degrees(acos(min(1.0, abs(dot(axis, grain)))))
 
 
-def _cover(cover: Cover | None, length: object, piece: Piece, sides: tuple[str, ...]) -> dict[str, object]:
+def _cover(cover: Cover | None, length: object, sight: _Sight) -> dict[str, object]:
     if cover is None:
         return dict.fromkeys(("embedment", "cover", "cover_side", "cover_seen", "cover_part"), length)
     side = side_of(cover.normal)
@@ -156,12 +155,8 @@ def _cover(cover: Cover | None, length: object, piece: Piece, sides: tuple[str, 
         "cover": cover.wood,
         "cover_part": cover.part.name,
         "cover_side": side,
-        "cover_seen": side in sides and not _hidden(cover, side, piece.parts),
+        "cover_seen": side in sight.sides and not is_hidden_towards(cover.foot, SIDES[side], sight.solids),
     }
-
-
-def _hidden(cover: Cover, side: str, parts: list[Part]) -> bool:
-    return is_hidden_towards(cover.foot, toward(side), [part.solid for part in parts])
 
 
 def _picture(driven: Driven, depth: Depth) -> ScrewPicture | None:

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 _BESIDE = 0.2  # cos of 78 deg: only faces that the axis runs along are beside it, not those it slants to
 _END = 0.7  # cos of 45 deg: a face that looks along the grain is an end, any other an edge
+_MANY = 100  # of more than so many fasteners the first show how near they stand
 _IN_ROW = 0.866  # cos of 30 deg: two that lie nearer to the grain's line than this are in a row
 
 Spread = list[Vec]
@@ -120,8 +121,9 @@ def _past_glue(part: Part, spot: Vec, normal: Vec, distance: float, wood: Wood) 
 def _in_row(spread: Spread, grain: Vec) -> float | None:
     """The least distance of two that lie in a row along the grain; None where none do."""
     least: float | None = None
-    for i, one in enumerate(spread):
-        for other in spread[i + 1 :]:
+    some = spread[:_MANY]
+    for i, one in enumerate(some):
+        for other in some[i + 1 :]:
             way = sub(one, other)
             far = length(way)
             if abs(dot(way, grain)) >= _IN_ROW * far and (least is None or far < least):

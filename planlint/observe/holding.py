@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from planlint.build.joinery.unplaced import listed
-from planlint.build.naming import Naming
+from planlint.build.naming import naming_of
 from planlint.build.piece import Part, Piece
 from planlint.observe.circumstances import is_metric
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
@@ -108,7 +108,7 @@ class _Lost:
             ):
                 said = trouble.values["name"]
                 self._lose(near, Missing(f"the plan has no part called {said}", f"{near}, if that is meant"))
-        self._naming = Naming(piece) if piece.unplaced_names else None
+        self._naming = naming_of(piece) if piece.unplaced_names else None
         placed = {part.copy_of for part in piece.parts}
         for step in piece.plan.steps:
             for join in step.joins:

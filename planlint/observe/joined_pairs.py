@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from planlint.build.joinery.joints import CUTTING
+from planlint.build.once import once_a_piece
 from planlint.build.piece import Driven, Meeting, Part, Piece
 from planlint.geometry.meeting import Patch
 from planlint.geometry.vector import EXACT, dot
@@ -49,6 +50,7 @@ class JoinedPair:
         self.fitted = self.fitted or not turns
 
 
+@once_a_piece
 def joined_pairs(piece: Piece) -> dict[Key, JoinedPair]:
     """Every two joined parts that meet."""
     found: dict[Key, JoinedPair] = {}

@@ -45,7 +45,7 @@ JOINT = Table(
 
 TABLES = (JOINT,)
 
-_NO_LOAD = ("the plan states no load", "a load section: what it has to carry, such as seat: 2 people")
+_NO_LOAD = ("the plan states no load", "a load section, such as `seat: 2 people` or `shelf: 40 lb spread`")
 _UPRIGHT = 0.7  # cos of 45 deg: on fasteners that stand more upright than this, a load pulls
 _END = 30.0  # degrees to the grain: less is end grain
 _NOTHING = 1.0  # N: less is rounding
@@ -71,17 +71,20 @@ def observe(piece: Piece, facts: Facts) -> None:
     if not add_gaps(piece, facts, TABLES):
         return
     hanging = loaded_pairs(piece)
-    driven = _by_pair(piece)
+    driven = _by_pair(piece, facts)
     for key, force in forces(piece, hanging).items():
         pulled = key not in hanging
         if key in driven and (force.up if pulled else max(force.down, force.up)) > _NOTHING:
             facts.add(JOINT, [_row(piece, facts, driven[key], force, pulled)])
 
 
-def _by_pair(piece: Piece) -> dict[Key, list[Driven]]:
+def _by_pair(piece: Piece, facts: Facts) -> dict[Key, list[Driven]]:
+    """The fasteners that hold; one that never comes into the second part (`wrong-side`) has no row of its own."""
+    drawn = {(row.span, row.values["pair"]) for row in facts.rows.get(FASTENER.name, ())}
     found: dict[Key, list[Driven]] = {}
     for driven in piece.driven:
-        found.setdefault(key_of(driven.first, driven.second), []).append(driven)
+        if (driven.fastening.span, pair_of(driven.first, driven.second)) in drawn:
+            found.setdefault(key_of(driven.first, driven.second), []).append(driven)
     return found
 
 

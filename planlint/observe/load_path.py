@@ -12,7 +12,8 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from planlint.build.joinery.joints import CUTTING
-from planlint.build.naming import Naming
+from planlint.build.naming import naming_of
+from planlint.build.once import once_a_piece
 from planlint.build.piece import Part, Piece
 from planlint.geometry.meeting import Patch
 from planlint.geometry.vector import EXACT
@@ -33,13 +34,14 @@ class _Frame(NamedTuple):
     bears: set[Key]
 
 
+@once_a_piece
 def loaded_pairs(piece: Piece) -> dict[Key, str]:
     """The pairs (orders, lesser first) whose fasteners carry a load, with the name of the load."""
     found: dict[Key, str] = {}
     if not piece.plan.loads:
         return found
     frame = _frame(piece)
-    naming = Naming(piece)
+    naming = naming_of(piece)
     covers = {row.cover.name.text: row.slats for row in piece.covers}
     for load in piece.plan.loads:
         on = covers.get(str(load.on)) or naming.parts_named(load.on)

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
-from planlint.build.naming import Naming
+from planlint.build.naming import naming_of
 from planlint.build.piece import Part, Piece
 from planlint.geometry.solid import extent
 from planlint.geometry.vector import EXACT, Vec, cross
@@ -74,7 +74,7 @@ class Case(NamedTuple):
 
 def surfaces(piece: Piece) -> list[Surface]:
     """The surfaces that the stated loads lie on; a load on posts has none."""
-    naming = Naming(piece)
+    naming = naming_of(piece)
     covers = {row.cover.name.text: row.slats for row in piece.covers}
     found: list[Surface] = []
     for load in piece.plan.loads:
@@ -147,11 +147,13 @@ def _seated(surface: Surface, frame: Frame, people: int) -> Iterator[Case]:
         room = int((holds[i][0] - holds[i - 1][1]) / (2.0 * half))
         seats.append((min(people, max(1, room)), (holds[i - 1][1] + holds[i][0]) / 2.0))
     seats += [(1, start), (1, end), *[(1, (low + high) / 2.0) for low, high in holds]]
-    inside = {}
+    inside: dict[tuple[int, float], None] = {}
     for here, at in seats:
         reach = half * here
-        room = end - start - 2.0 * reach
-        inside[here, round(min(max(at, start + reach), end - reach) if room > 0.0 else middle, 1)] = None
+        if end - start > 2.0 * reach:
+            inside[here, round(min(max(at, start + reach), end - reach), 1)] = None
+        else:
+            inside[here, round(middle, 1)] = None
     for here, at in inside:
         yield Case(
             "people", here, here * mass, at - half * here, at + half * here, across - half, across + half

@@ -9,6 +9,7 @@ from planlint.build.piece import Piece
 from planlint.observe import (
     anchoring,
     boards,
+    carrying,
     comfort,
     covers,
     driver_room,
@@ -80,6 +81,7 @@ SUBJECTS = (
     racking,
     anchoring,
     comfort,
+    carrying,
 )
 
 TABLES: dict[str, Table] = {table.name: table for subject in SUBJECTS for table in subject.TABLES}

@@ -92,6 +92,8 @@ def openings(piece: Piece) -> Iterator[Opening]:
     told: set[frozenset[int]] = set()
     for first in parts:
         mine, (x, y, z) = beside[first.order], first.along
+        if not mine & (mine - 1):
+            continue
         for second in parts[first.order + 1 :]:
             both = mine & beside[second.order]
             if not both & (both - 1):
@@ -141,13 +143,21 @@ def _overlap(one: tuple[float, float], other: tuple[float, float]) -> bool:
 
 def _between(along: Spans, both: int) -> Iterator[tuple[int, int, tuple[float, float]]]:
     """The room from each part that touches both to the next: the two parts, and from where to where it is open."""
-    across = sorted([(*span, order) for order, span in enumerate(along) if both >> order & 1])
+    across = sorted([(*along[order], order) for order in _orders(both)])
     _, end, before = across[0]
     for low, high, order in across[1:]:
         if low - end > EXACT:
             yield before, order, (end, low)
         if high > end:
             end, before = high, order
+
+
+def _orders(bits: int) -> Iterator[int]:
+    """The orders of the parts that a bit stands for, from the last."""
+    while bits:
+        order = bits.bit_length() - 1
+        bits ^= 1 << order
+        yield order
 
 
 def _closed(four: tuple[int, int, int, int], frame: _Frame, room: tuple[float, float], fit: float) -> bool:
@@ -157,7 +167,9 @@ def _closed(four: tuple[int, int, int, int], frame: _Frame, room: tuple[float, f
     left, right = first[1] + EXACT, second[0] - EXACT
     deep = [frame.through[order] for order in four]
     low, high = min(deep)[0] - fit + EXACT, max([span[1] for span in deep]) + fit - EXACT
-    for order, (a, b) in enumerate(frame.along):
+    # What was placed between the two, as in a row, is the likeliest to lie in their opening.
+    for order in (*range(four[0] + 1, four[1]), *range(four[0]), *range(four[1] + 1, len(frame.along))):
+        a, b = frame.along[order]
         if a < stop and b > start and order not in four:
             (c, d), (e, f) = frame.apart[order], frame.through[order]
             if c < right and d > left and e < high and f > low:

@@ -61,7 +61,7 @@ def observe(piece: Piece, facts: Facts) -> None:
     """A row for each part that fasteners alone hold; of two that just the same ones hold, for the smaller."""
     if not add_gaps(piece, facts, TABLES):
         return
-    found = [one for one in _held_by_fasteners(piece) if one.spread < _most(one)]
+    found = [one for one in _held_by_fasteners(piece) if one.spread < _most(one.part)]
     facing = _facing(piece, {one.part.order for one in found})
     braced = {one.part.order: _braced(one, facing.get(one.part.order, [])) for one in found}
     facts.add(PIVOT, [_row(one, _leader(one, found), braced) for one in found if not _told(one, found)])
@@ -87,7 +87,7 @@ def _held_by_fasteners(piece: Piece) -> list[Turning]:
             continue
         driven = [one for pair in own for one in pair.driven]
         if driven:
-            found.append(Turning(part, driven, _spread(driven)))
+            found.append(Turning(part, driven, _spread(driven, _most(part))))
     return found
 
 
@@ -104,10 +104,16 @@ def _firm(pair: JoinedPair) -> bool:
     return pair.glued or pair.cut or pair.fitted or pair.loose or pair.unsaid
 
 
-def _spread(driven: list[Driven]) -> float:
-    """How far the others lie off the axis of the first."""
+def _spread(driven: list[Driven], most: float) -> float:
+    """How far the others lie off the axis of the first; the rest is not looked at once that is `most`."""
     first = driven[0]
-    return max([_off(first, point) for one in driven[1:] for point in _two_points(one)], default=0.0)
+    spread = 0.0
+    for one in driven[1:]:
+        for point in _two_points(one):
+            spread = max(spread, _off(first, point))
+            if spread >= most:
+                return spread
+    return spread
 
 
 def _two_points(driven: Driven) -> tuple[Vec, Vec]:
@@ -120,9 +126,9 @@ def _off(driven: Driven, point: Vec) -> float:
     return length(sub(way, scale(driven.axis, dot(way, driven.axis))))
 
 
-def _most(one: Turning) -> float:
+def _most(part: Part) -> float:
     """A part whose fasteners are further apart than it is thick turns about no axis."""
-    return max(one.part.size.thickness, EXACT)
+    return max(part.size.thickness, EXACT)
 
 
 def _leader(one: Turning, found: list[Turning]) -> Turning | None:

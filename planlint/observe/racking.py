@@ -2,8 +2,8 @@
 
 The model: pushed sideways, a frame of posts and rails folds unless something is stiff against it. A joint of a
 rail with what stands is as stiff as it is deep: tall, where the rail runs past or up to it; long, where one
-lies on the other. It counts with two fasteners, a tenon or the like, or glue. Of the parts that stand, the one
-with the deepest joints counts.
+lies on the other. It counts with two fasteners, a tenon or the like, or glue; through a part between them the
+joint that is less deep counts. Of the parts that stand, the one with the deepest joints is taken.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from typing import NamedTuple
 from planlint.build.piece import Part, Piece
 from planlint.observe.circumstances import kind_of_piece
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
+from planlint.observe.frame import level
 from planlint.observe.joined_pairs import JoinedPair, joined_pairs
 from planlint.observe.sitting import seat_of
 from planlint.observe.unplaced import add_gaps
@@ -22,7 +23,9 @@ RACKING = Table(
     "a level direction in which a piece could fold up sideways",
     {
         "direction": Column("word", "`left-right` or `front-back`"),
-        "height": Column("length", "how high the frame is: up to the seat of what one sits on, else the whole piece"),
+        "height": Column(
+            "length", "how high the frame is: up to the seat of what one sits on, else the whole piece"
+        ),
         "joints": Column("length", "how deep the joints of the rails on one standing part are, all together"),
         "standing": Column("word", "that standing part"),
         "rails": Column("words", "the rails whose joints were counted"),
@@ -38,14 +41,17 @@ _SEATS = ("bench", "chair", "lounge-chair", "stool", "bar-stool")
 _ASLANT = 0.087  # sin of 5 deg: what leans less stands upright
 _DIRECTIONS = (("left-right", 0), ("front-back", 1))
 _FASTENERS = 2
+_BOARD = 4.0  # what stands is a board, no post, where it is so many times as wide as thick
+_NEAR_FLOOR = 4.0  # what begins higher than this part of the height stands on nothing
 
 
 class Joint(NamedTuple):
-    """A stiff joint of two parts, and how far it reaches along x, y and z, mm."""
+    """A stiff joint of two parts: how far it reaches along x, y and z, mm."""
 
-    first: Part
-    second: Part
     size: tuple[float, float, float]
+
+
+Joints = dict[int, list[tuple[Part, Joint]]]
 
 
 def observe(piece: Piece, facts: Facts) -> None:
@@ -61,8 +67,13 @@ def observe(piece: Piece, facts: Facts) -> None:
         return
     floor = min([part.solid.low[2] for part in piece.parts])
     height = _height(piece, kind, floor)
-    joints = [joint for pair in joined_pairs(piece).values() if (joint := _joint(pair)) is not None]
-    standing = [part for part in piece.parts if _tall(part) >= height / 2.0]
+    joints = _joints(piece)
+    standing = [
+        part
+        for part in piece.parts
+        if part.solid.high[2] - part.solid.low[2] >= height / 2.0
+        and part.solid.low[2] - floor <= height / _NEAR_FLOOR
+    ]
     fixed = piece.plan.heading.fixed_to_wall is not None
     rows = []
     for direction, axis in _DIRECTIONS:
@@ -101,8 +112,16 @@ def _height(piece: Piece, kind: str, floor: float) -> float:
     return max([part.solid.high[2] for part in piece.parts]) - floor
 
 
-def _tall(part: Part) -> float:
-    return part.solid.high[2] - part.solid.low[2]
+def _joints(piece: Piece) -> Joints:
+    """By a part's order, what it is stiffly joined to."""
+    found: Joints = {}
+    for pair in joined_pairs(piece).values():
+        joint = _joint(pair)
+        if joint is not None:
+            first, second = pair.meetings[0].first, pair.meetings[0].second
+            found.setdefault(first.order, []).append((second, joint))
+            found.setdefault(second.order, []).append((first, joint))
+    return found
 
 
 def _joint(pair: JoinedPair) -> Joint | None:
@@ -112,24 +131,30 @@ def _joint(pair: JoinedPair) -> Joint | None:
     points = [point for meeting in pair.meetings for patch in meeting.patches for point in patch.outline]
     if not points:
         return None
-    xs, ys, zs = zip(*points)
+    xs, ys, zs = zip(*points, strict=True)
     size = max(xs) - min(xs), max(ys) - min(ys), max(zs) - min(zs)
-    return Joint(pair.meetings[0].first, pair.meetings[0].second, size)
+    return Joint(size)
 
 
-def _deepest(standing: list[Part], joints: list[Joint], axis: int) -> tuple[float, str, tuple[str, ...]]:
-    """The standing part with the deepest joints to rails that run along a direction: how deep, its name, theirs."""
+def _deepest(standing: list[Part], joints: Joints, axis: int) -> tuple[float, str, tuple[str, ...]]:
+    """The standing part with the deepest joints against folding along a direction: how deep, its name, the rails.
+
+    A rail may also be joined to what is itself joined to the standing part: the joint that is less deep counts.
+    """
     best: tuple[float, str, tuple[str, ...]] = (0.0, standing[0].name if standing else "", ())
     for part in standing:
-        depth = 0.0
-        rails: list[str] = []
-        for joint in joints:
-            if part is joint.first or part is joint.second:
-                other = joint.second if part is joint.first else joint.first
-                deep = _depth(joint, other, axis)
-                if deep > 0.0:
-                    depth += deep
-                    rails.append(other.name)
+        rails: dict[str, float] = {}
+        for other, joint in joints.get(part.order, ()):
+            deep = _depth(joint, other, axis)
+            if deep > 0.0:
+                rails[other.name] = deep
+            elif joint.size[2] > 0.0:
+                for rail, far in joints.get(other.order, ()):
+                    if rail is not part and _runs(rail, axis):
+                        through = min(joint.size[2], far.size[2])
+                        if through > 0.0:
+                            rails[rail.name] = max(rails.get(rail.name, 0.0), through)
+        depth = sum(rails.values())
         if depth > best[0]:
             best = depth, part.name, tuple(rails)
     return best
@@ -148,27 +173,23 @@ def _depth(joint: Joint, rail: Part, axis: int) -> float:
 
 
 def _runs(part: Part, axis: int) -> bool:
-    """Whether a part reaches further along a level axis than along the other."""
+    """Whether a part is a rail or a board along a level axis: it reaches further that way than the other.
+
+    A post does not; a wide board that stands does.
+    """
     low, high = part.solid.low, part.solid.high
-    return high[axis] - low[axis] > high[1 - axis] - low[1 - axis]
+    along, aside = high[axis] - low[axis], high[1 - axis] - low[1 - axis]
+    return along > aside * (1.0 if level(part) else _BOARD)
 
 
 def _diagonal(part: Part, axis: int) -> bool:
     return abs(part.along[axis]) >= _ASLANT and abs(part.along[2]) >= _ASLANT
 
 
-def _sheet(part: Part, joints: list[Joint], axis: int) -> bool:
+def _sheet(part: Part, joints: Joints, axis: int) -> bool:
     """Whether a part is a sheet that stands in this direction and is fastened along three of its sides."""
     if not (part.stock.sheet or part.stock.panel) or abs(part.through[1 - axis]) < 0.9:
         return False
-    upright: set[str] = set()
-    level: set[str] = set()
-    for joint in joints:
-        if part is not joint.first and part is not joint.second:
-            continue
-        other = joint.second.name if part is joint.first else joint.first.name
-        if joint.size[2] > joint.size[axis]:
-            upright.add(other)
-        else:
-            level.add(other)
-    return bool(upright) and bool(level) and len(upright) + len(level) > 2
+    beside = joints.get(part.order, ())
+    upright = sum(joint.size[2] > joint.size[axis] for _, joint in beside)
+    return 0 < upright < len(beside) and len(beside) > 2

@@ -9,9 +9,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
-from planlint.build.naming import Naming
+from planlint.build.naming import naming_of
 from planlint.build.piece import Part, Piece
 from planlint.geometry.body import Face
 from planlint.geometry.vector import EXACT
@@ -105,17 +106,15 @@ def _named_seat(piece: Piece) -> tuple[Sequence[Part], Span | None]:
     for row in piece.covers:
         if row.cover.name.text == _SEAT:
             return row.slats, row.cover.name.span
-    naming = Naming(piece)
+    naming = naming_of(piece)
     return naming.parts_named(Ref(_SEAT, None, None, Span(0, 0))), None
 
 
 def _sat_on(piece: Piece) -> tuple[Sequence[Part], Span | None]:
     covers = {row.cover.name.text: row.slats for row in piece.covers}
-    naming: Naming | None = None
     for load in piece.plan.loads:
         if load.people is not None:
-            naming = naming or Naming(piece)
-            return covers.get(str(load.on)) or naming.parts_named(load.on), None
+            return covers.get(str(load.on)) or naming_of(piece).parts_named(load.on), None
     return (), None
 
 
@@ -173,6 +172,6 @@ def _size(face: Face) -> float:
     outline = face.outline
     x0, _, z0 = outline[0]
     twice = 0.0
-    for (x1, _, z1), (x2, _, z2) in zip(outline[1:], outline[2:]):
+    for (x1, _, z1), (x2, _, z2) in pairwise(outline[1:]):
         twice += (x1 - x0) * (z2 - z0) - (x2 - x0) * (z1 - z0)
     return abs(twice) if abs(twice) > EXACT else 0.0

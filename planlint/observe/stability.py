@@ -28,18 +28,23 @@ TIPPING = Table(
     {
         "kind": Column("word", "the kind of piece"),
         "towards": Column("word", "the side it would tip to: front, back, left or right"),
-        "place": Column("word", "where it is pressed down: `edge` of the seat or the top, `back` (on it too), `end`"),
+        "place": Column(
+            "word",
+            "where it is pressed down: `edge` of a seat, `bench end`, `back` (and on it), `top` of a table",
+        ),
         "down": Column("force", "how hard it is pressed down"),
-        "inside": Column("length", "how far inside the edge; on a seat with a back, how far before the back"),
+        "inside": Column("length", "how far inside the edge; with `back`, how far before the back"),
+        "down_alone": Column("force", "how hard for `short_alone`: at the end of a bench by a person"),
+        "inside_alone": Column("length", "how far inside the edge for `short_alone`"),
         "push": Column("force", "how hard it is pushed outward at the same time, at the height of the seat"),
         "leaned": Column("force", "how hard somebody leans on the back"),
         "weight": Column("mass", "what the piece weighs"),
         "short_alone": Column(
             "length",
-            "how much further out its feet would have to stand against the force down (and on the back) alone; "
-            "below 0: so much is to spare",
+            "how much further out its feet would have to stand against that force down (and the one on the back) "
+            "alone; below 0: so much is to spare",
         ),
-        "short_pushed": Column("length", "the same with the push outward too"),
+        "short_pushed": Column("length", "the same against `down` with the push outward too"),
         "overhang": Column("length", "how far the edge stands out over the feet"),
         "part": Column("word", "a part of the seat or the top"),
     },
@@ -123,22 +128,25 @@ def stand_of(parts: Sequence[Part], floor: float) -> Stand | Missing:
 
 def _rows(piece: Piece, kind: str, surface: Surface, stand: Stand, floor: float) -> Iterator[Row]:
     seat = kind in _SEATS
-    forces, edge = stability.seat_forces(), stability.table_edge()
+    forces, table, end = stability.seat_forces(), stability.table_edge(), stability.bench_end()
     back = back_of(piece, surface, floor) if seat else None
     long_ways = surface.right - surface.left >= surface.back - surface.front
     for towards, x, y in _SIDES:
         if back is not None and towards == "back":
-            yield _row(kind, towards, "back", surface, stand, _on_back(surface, back), forces.before_back)
-        elif seat:
-            press = _at_edge(surface, (x, y), forces.down, forces.in_from_edge, forces.push, stand)
-            yield _row(kind, towards, "edge", surface, stand, press, forces.in_from_edge)
-            if kind == "bench" and (x != 0.0) == long_ways:
-                end = stability.bench_end()
-                press = _at_edge(surface, (x, y), end.down, end.in_from_edge, 0.0, stand)
-                yield _row(kind, towards, "end", surface, stand, press, end.in_from_edge)
+            press = _on_back(surface, back)
+            yield _row(kind, towards, "back", surface, stand, press, press, (forces.before_back,) * 2)
+            continue
+        if not seat:
+            place, inside, alone_inside = "top", table.in_from_edge, table.in_from_edge
+            press = _at_edge(surface, (x, y), table.down, inside, 0.0, stand)
         else:
-            press = _at_edge(surface, (x, y), edge.down, edge.in_from_edge, 0.0, stand)
-            yield _row(kind, towards, "edge", surface, stand, press, edge.in_from_edge)
+            place, inside, alone_inside = "edge", forces.in_from_edge, forces.in_from_edge
+            press = _at_edge(surface, (x, y), forces.down, inside, forces.push, stand)
+        alone = press._replace(push=0.0)
+        if kind == "bench" and (x != 0.0) == long_ways:
+            place, alone_inside = "bench end", end.in_from_edge
+            alone = _at_edge(surface, (x, y), end.down, alone_inside, 0.0, stand)
+        yield _row(kind, towards, place, surface, stand, press, alone, (inside, alone_inside))
 
 
 def _at_edge(surface: Surface, way: Flat, down: float, inside: float, push: float, stand: Stand) -> Press:
@@ -162,7 +170,9 @@ def _on_back(surface: Surface, back: Back) -> Press:
     """Pressed down before the back, and leaned on it above the seat."""
     forces = stability.seat_forces()
     at = surface.middle[0], back.line - forces.before_back
-    return Press(at, forces.down, (0.0, 1.0), forces.on_back(surface.height), surface.height + forces.above_seat)
+    return Press(
+        at, forces.down, (0.0, 1.0), forces.on_back(surface.height), surface.height + forces.above_seat
+    )
 
 
 def _edges(hull: Sequence[Flat]) -> list[tuple[Flat, Flat, float]]:
@@ -177,22 +187,31 @@ def _edges(hull: Sequence[Flat]) -> list[tuple[Flat, Flat, float]]:
     return found
 
 
-def _row(kind: str, towards: str, place: str, surface: Surface, stand: Stand, press: Press, inside: float) -> Row:
+def _row(
+    kind: str,
+    towards: str,
+    place: str,
+    surface: Surface,
+    stand: Stand,
+    press: Press,
+    alone: Press,
+    inside: tuple[float, ...],
+) -> Row:
     on_back = place == "back"
-    alone = short(stand, press if on_back else press._replace(push=0.0))
-    pushed = short(stand, press)
     return Row(
         {
             "kind": kind,
             "towards": towards,
             "place": place,
             "down": press.down,
-            "inside": inside,
+            "inside": inside[0],
+            "down_alone": alone.down,
+            "inside_alone": inside[1],
             "push": 0.0 if on_back else press.push,
             "leaned": press.push if on_back else 0.0,
             "weight": stand.mass,
-            "short_alone": alone,
-            "short_pushed": max(alone, pushed),
+            "short_alone": short(stand, alone),
+            "short_pushed": short(stand, press),
             "overhang": _overhang(surface, stand, press.way),
             "part": surface.parts[0].name,
         },

@@ -8,7 +8,7 @@ from planlint.build.piece import Listed, Part, Piece, Stock
 from planlint.geometry.vector import Vec, dot
 from planlint.observe.circumstances import outdoors
 from planlint.observe.facts import Column, Facts, Missing, Row, Table
-from planlint.observe.wood import Wood
+from planlint.observe.wood import wood_of
 from planlint.read.plan import PanelOf
 from planlint.trade import lumber, movement, woods
 
@@ -118,7 +118,7 @@ def _shrinkage(stock: Stock | None, width: float | Missing, wet: float, dry: flo
 
 def _glued_up(piece: Piece, parts: Sequence[Part]) -> tuple[list[list[Part]], list[Part]]:
     """Boards glued edge to edge, as one list each; and those that stand alone."""
-    wood = Wood(piece)
+    wood = wood_of(piece)
     of_order = {part.order: part for part in parts}
     lists = {part.order: [part] for part in parts}
     for first, second in wood.glued:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planlint.build.once import once_a_piece
 from planlint.build.piece import Part, Passage, Piece
 from planlint.geometry.path import cross_line
 from planlint.geometry.vector import EXACT, Vec, add, dot, scale
@@ -62,6 +63,12 @@ class Wood:
             if way is not None and way[0] <= self.fit and way[1] > EXACT:
                 return depth + way[1]
         return depth
+
+
+@once_a_piece
+def wood_of(piece: Piece) -> Wood:
+    """Where a piece's wood goes on."""
+    return Wood(piece)
 
 
 def _long_grain(first: Part, second: Part, normal: Vec) -> bool:

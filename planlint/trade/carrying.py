@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from functools import cache
 
+from planlint.trade.lengths import CLOSE
 from planlint.trade.movement import as_bought
 from planlint.trade.tables import rows
 
 
 def lifters(longest: float) -> int:
     """How many lift a piece of that length, where its plan does not say (common practice, no source)."""
-    return 2 if longest > float(rows("carrying", "lifting")["two"]["longer_than"]) else 1
+    return 2 if longest > float(rows("carrying", "lifting")["two"]["longer_than"]) + CLOSE else 1
 
 
 @cache

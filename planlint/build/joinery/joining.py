@@ -12,7 +12,7 @@ from planlint.build.joinery.sharing import share_out
 from planlint.build.joinery.sides import middle_of
 from planlint.build.joinery.touching import Touching
 from planlint.build.joinery.unplaced import tell_unknown_nouns, unplaced
-from planlint.build.naming import Index, Naming
+from planlint.build.naming import Index, Naming, naming_of
 from planlint.build.piece import Part, Piece, WrongSide
 from planlint.build.sides import OF_SIDE
 from planlint.build.troubles import Troubles
@@ -58,7 +58,7 @@ def _settled(piece: Piece) -> set[str]:
 
 
 def _named_joins(piece: Piece, troubles: Troubles) -> list[Named]:
-    naming = Naming(piece)
+    naming = naming_of(piece)
     found: list[Named] = []
     for step in piece.plan.steps:
         bench = None if step.assembly is None else step.assembly.text

@@ -151,7 +151,7 @@ def test_a_listed_part_without_a_place_keeps_its_fasteners_numbers() -> None:
     (fastener,) = piece.unplaced_fasteners
     assert fastener.first is not None and fastener.first.name == "brace"
     assert fastener.second is not None and fastener.second.name == "leg"
-    assert fastener.reason == "not placed"
+    assert fastener.reason == "brace has no place"
     assert piece.troubles == []
 
 
