@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 
 _MOST_PIECES = 300  # of one entry: a slip of the pen must not fill the memory; the count is a finding anyway
+_MOST_IN_ROW = 1000  # whatever the cut list says: no row is longer, and a thousand show what the rest would
 
 
 class Copy:
@@ -126,7 +127,7 @@ class Item:
         if self.row is None:
             return 1
         listed = self.listed.entry.pieces if self.listed else 0
-        return min(max(1, self.row.number), max(_MOST_PIECES, 2 * listed))
+        return min(max(1, self.row.number), max(_MOST_PIECES, 2 * listed), _MOST_IN_ROW)
 
 
 class Scope:

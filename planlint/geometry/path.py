@@ -93,3 +93,42 @@ def reach(solid: Solid, p0: Vec, p1: Vec) -> float:
 def between_segments(p0: Vec, p1: Vec, q0: Vec, q1: Vec) -> float:
     """The least distance (mm) of two segments; either may be a point."""
     return least_distance((p0, p1), (q0, q1))
+
+
+def near_box(box: Solid, p0: Vec, p1: Vec, within: float) -> bool:
+    """Whether the segment p0-p1 comes nearer than `within` mm (more than 0) to an aligned box: `reach`, quicker.
+
+    The distance along the segment falls and then rises: where it is less can be closed in on from both ends.
+    """
+    (lx, ly, lz), (hx, hy, hz) = box.low, box.high
+    px, py, pz = p0
+    dx, dy, dz = p1[0] - px, p1[1] - py, p1[2] - pz
+    start, end = 0.0, 1.0
+    for low, high, at, way in ((lx, hx, px, dx), (ly, hy, py, dy), (lz, hz, pz, dz)):
+        if abs(way) < _SQUARE:
+            if at <= low - within or at >= high + within:
+                return False
+            continue
+        first, last = (low - within - at) / way, (high + within - at) / way
+        start, end = max(start, min(first, last)), min(end, max(first, last))
+        if start >= end:
+            return False
+
+    def square(t: float) -> float:
+        x, y, z = px + t * dx, py + t * dy, pz + t * dz
+        x = lx - x if x < lx else x - hx if x > hx else 0.0
+        y = ly - y if y < ly else y - hy if y > hy else 0.0
+        z = lz - z if z < lz else z - hz if z > hz else 0.0
+        return x * x + y * y + z * z
+
+    limit = within * within
+    for _ in range(_CLOSER):
+        left, right = start + (end - start) / 3.0, end - (end - start) / 3.0
+        at_left, at_right = square(left), square(right)
+        if at_left < limit or at_right < limit:
+            return True
+        start, end = (start, right) if at_left < at_right else (left, end)
+    return False
+
+
+_CLOSER = 40  # each step takes away a third of what is left: 1e-7 of it at last

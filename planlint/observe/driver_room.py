@@ -14,7 +14,7 @@ from planlint.build.joinery.sides import side_of
 from planlint.build.joinery.spots import direction_for
 from planlint.build.piece import Driven, Part, Piece
 from planlint.geometry.outline import flat_axes, span_along
-from planlint.geometry.path import cross_line, reach
+from planlint.geometry.path import cross_line, near_box, reach
 from planlint.geometry.solid import Solid, extent
 from planlint.geometry.vector import EXACT, Vec, add, cross, dot, scale, unit, world_axis
 from planlint.observe.build_order import BuildOrder, step_name
@@ -43,8 +43,10 @@ DRIVER_ROOM = Table(
         "aside": Column("length", "how far beside the screws' line it stands; 0 where it crosses it"),
         "needed": Column("length", "what the screw, a bit and a driver need in line"),
         "body": Column("length", "half of the driver's thickness"),
-        "right_angle_fits": Column("flag", "a right-angle driver gets in, held a little aslant if need be"),
-        "long_bit_fits": Column("flag", "a driver with a long bit gets in, held a little aslant if need be"),
+        "instead": Column(
+            "word",
+            "what gets in, held a little aslant if need be: right-angle driver, long bit, or nothing",
+        ),
         "first": Column("word", "the part the join names first; the screws pass it"),
         "second": Column("word", "the part the join names second"),
         "part": Column("word", "the part whose face the heads lie in"),
@@ -58,7 +60,7 @@ DRIVER_ROOM = Table(
 TABLES = (DRIVER_ROOM,)
 
 _ROUND = [math.pi * i / 4.0 for i in range(8)]  # the sides a tool is held aslant to
-_PLACES = 9  # other places that are tried where the plan leaves them open
+_PLACES = 7  # other places that are tried where the plan leaves them open
 
 
 class Way(NamedTuple):
@@ -115,7 +117,7 @@ def _row_of(group: list[Driven], piece: Piece, order: BuildOrder) -> Row | None:
     ways = [_way(one) for one in group]
     bit, others = _bits(first)
     straight = tool(bit, "straight")
-    near = _standing_near(ways, straight, screw, first, piece, order)
+    near = _standing_near(ways, straight.end + screw, straight.thick, first, piece, order)
     if not near:
         return None
     tools = [straight, *[tool(other, "straight") for other in others]]
@@ -124,15 +126,23 @@ def _row_of(group: list[Driven], piece: Piece, order: BuildOrder) -> Row | None:
     if worst is None:
         return None
     places = ways if first.known_spot else _other_places(group)
-    enough = min(len(group), len(places))
-    if _fitting(places, room, tools, aslant=False) >= enough:
+    far = tool("long", "straight").end + screw
+    aside = straight.thick + far * math.tan(math.radians(lean()))
+    room = Room(_standing_near([*ways, *places], far, aside, first, piece, order), screw)
+    if _enough(ways, places, room, tools, aslant=False):
         return None
-    fits = [
-        len(ways) == _fitting(ways, room, [one], aslant=True)
-        or _fitting(places, room, [one], aslant=True) >= enough
-        for one in (tool(bit, "right-angle"), tool("long", "straight"))
-    ]
-    return _row(first, worst, straight, (fits[0], fits[1]), piece, order)
+    instead = next(
+        (
+            name
+            for name, one in (
+                ("right-angle driver", tool(bit, "right-angle")),
+                ("long bit", tool("long", "straight")),
+            )
+            if _enough(ways, places, room, [one], aslant=True)
+        ),
+        "nothing",
+    )
+    return _row(first, worst, straight, instead, piece, order)
 
 
 def _bits(driven: Driven) -> tuple[str, tuple[str, ...]]:
@@ -150,10 +160,9 @@ def _way(driven: Driven, along: Vec = (0.0, 0.0, 0.0)) -> Way:
 
 
 def _standing_near(
-    ways: list[Way], straight: Tool, screw: float, first: Driven, piece: Piece, order: BuildOrder
+    ways: list[Way], far: float, thick: float, first: Driven, piece: Piece, order: BuildOrder
 ) -> list[Part]:
-    """The parts of earlier steps whose bounds come into the bounds of these ways."""
-    far, thick = straight.end + screw, straight.thick
+    """The parts of earlier steps whose bounds come into the bounds of these ways, `far` out and `thick` aside."""
     ends = [point for way in ways for point in (way.head, add(way.head, scale(way.out, far)))]
     xs, ys, zs = [p[0] for p in ends], [p[1] for p in ends], [p[2] for p in ends]
     x0, y0, z0 = min(xs) - thick, min(ys) - thick, min(zs) - thick
@@ -177,7 +186,7 @@ def _worst(ways: list[Way], room: Room, tools: list[Tool]) -> Blocked | None:
     """Of the ways that no tool gets along, the one with the least free length, and what is first in it."""
     found: list[tuple[float, Blocked]] = []
     for way in ways:
-        if not _fitting([way], room, tools, aslant=False):
+        if not _gets_in(way, room, tools, aslant=False):
             in_way = [part for part in room.near if not _clear(way, Room([part], room.screw), tools[0])]
             free, part = min([(_free(way, part.solid), part) for part in in_way], key=lambda one: one[0])
             found.append((free, Blocked(way, part)))
@@ -201,19 +210,32 @@ def _other_places(group: list[Driven]) -> list[Way]:
     return [_way(first, scale(along, shift)) for shift in shifts]
 
 
-def _fitting(ways: list[Way], room: Room, tools: list[Tool], *, aslant: bool) -> int:
-    """How many of these ways some tool gets along."""
-    gets_in = _clear_aslant if aslant else _clear
-    return sum([any(gets_in(way, room, one) for one in tools) for way in ways])
+def _enough(ways: list[Way], places: list[Way], room: Room, tools: list[Tool], *, aslant: bool) -> bool:
+    """Whether some tool gets at every screw, or at as many of the other places as there are screws."""
+    if all(_gets_in(way, room, tools, aslant=aslant) for way in ways):
+        return True
+    if places is ways:
+        return False
+    left = min(len(ways), len(places))
+    for place in places:
+        left -= _gets_in(place, room, tools, aslant=aslant)
+        if left == 0:
+            return True
+    return False
+
+
+def _gets_in(way: Way, room: Room, tools: list[Tool], *, aslant: bool) -> bool:
+    return any(_clear_aslant(way, room, one) if aslant else _clear(way, room, one) for one in tools)
 
 
 def _clear(way: Way, room: Room, one: Tool) -> bool:
     """Whether bit and driver have room, from where the screw is started until it is home."""
-    end = one.end + room.screw
-    for part in room.near:
-        if _touches(part.solid, way, one.thin, one.bit, one.thin):
-            return False
-        if _touches(part.solid, way, one.bit + one.thick, end - one.thick, one.thick):
+    near, end = room.near, one.end + room.screw
+    for i, part in enumerate(near):
+        if _touches(part.solid, way, one.bit + one.thick, end - one.thick, one.thick) or _touches(
+            part.solid, way, one.thin, one.bit, one.thin
+        ):
+            near[0], near[i] = part, near[0]  # the next way is likely to meet the same one
             return False
     return True
 
@@ -241,8 +263,13 @@ def _touches(solid: Solid, way: Way, start: float, end: float, radius: float) ->
     )
     if gap >= radius - EXACT:
         return False
-    if solid.aligned and world_axis(way.out) is not None:
-        return True
+    if solid.aligned:
+        return world_axis(way.out) is not None or near_box(solid, p, q, radius - EXACT)
+    (px, py, pz), (qx, qy, qz) = p, q
+    for (x, y, z), offset in solid.planes:
+        clear = offset + radius - EXACT
+        if x * px + y * py + z * pz >= clear and x * qx + y * qy + z * qz >= clear:
+            return False
     return reach(solid, p, q) < radius - EXACT
 
 
@@ -254,9 +281,7 @@ def _free(way: Way, solid: Solid) -> float:
     return max(0.0, extent(solid, way.out)[0] - dot(way.head, way.out))
 
 
-def _row(
-    first: Driven, worst: Blocked, straight: Tool, fits: tuple[bool, bool], piece: Piece, order: BuildOrder
-) -> Row:
+def _row(first: Driven, worst: Blocked, straight: Tool, instead: str, piece: Piece, order: BuildOrder) -> Row:
     screw = first.length or 0.0
     way, part = worst
     crossed = cross_line(part.solid, way.head, way.out)
@@ -278,8 +303,7 @@ def _row(
         "aside": 0.0 if on_axis else reach(part.solid, way.head, far),
         "needed": straight.end + screw,
         "body": straight.thick,
-        "right_angle_fits": fits[0],
-        "long_bit_fits": fits[1],
+        "instead": instead,
         "first": first.first.name,
         "second": first.second.name,
         "part": first.first.name,

@@ -22,7 +22,6 @@ if TYPE_CHECKING:
 
 _BESIDE = 0.2  # cos of 78 deg: only faces that the axis runs along are beside it, not those it slants to
 _END = 0.7  # cos of 45 deg: a face that looks along the grain is an end, any other an edge
-_MANY = 100  # of more than so many fasteners the first show how near they stand
 _IN_ROW = 0.866  # cos of 30 deg: two that lie nearer to the grain's line than this are in a row
 
 Spread = list[Vec]
@@ -121,9 +120,8 @@ def _past_glue(part: Part, spot: Vec, normal: Vec, distance: float, wood: Wood) 
 def _in_row(spread: Spread, grain: Vec) -> float | None:
     """The least distance of two that lie in a row along the grain; None where none do."""
     least: float | None = None
-    some = spread[:_MANY]
-    for i, one in enumerate(some):
-        for other in some[i + 1 :]:
+    for i, one in enumerate(spread):
+        for other in spread[i + 1 :]:
             way = sub(one, other)
             far = length(way)
             if abs(dot(way, grain)) >= _IN_ROW * far and (least is None or far < least):
@@ -141,7 +139,8 @@ def _width(part: Part, axis: Vec) -> float:
 def _spreads(group: Group) -> list[Spread]:
     """The spreads to choose from: the plan's own, and where it states none, the other even ones."""
     own = [one.spot for one in group.fasteners]
-    first, count = group.fasteners[0], len(own)
+    first = group.fasteners[0]
+    count = max(len(own), first.fastening.number)  # of very many only the first are drawn
     if count == 1 or group.own.kind.pocketed or any(one.known_spot for one in group.fasteners):
         return [own]
     outline, normal = first.patch.outline, first.patch.normal
@@ -150,7 +149,7 @@ def _spreads(group: Group) -> list[Spread]:
     found = [own, _even(outline, across, count, 1)]
     if count > 3 and count % 2 == 0:
         found += [_even(outline, along, count // 2, 2), _even(outline, across, count // 2, 2)]
-    return found
+    return [spread[: len(own)] for spread in found]
 
 
 def _even(outline: tuple[Vec, ...], along: Vec, count: int, abreast: int) -> Spread:

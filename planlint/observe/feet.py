@@ -95,13 +95,15 @@ def _section(part: Part) -> tuple[float, float]:
 
 def _outside(part: Part, hull: Sequence[Flat]) -> bool:
     """Whether a part's foot stands beyond the hull of the others: a corner that would hang in the air."""
+    if len(hull) < 3:
+        return True
     x, y, _ = _point(part)
     ax, ay = hull[-1]
-    for bx, by in hull if len(hull) > 2 else ():
+    for bx, by in hull:
         if (bx - ax) * (y - ay) - (by - ay) * (x - ax) < 0.0:
             return True
         ax, ay = bx, by
-    return len(hull) < 3
+    return False
 
 
 def _point(part: Part) -> Vec:

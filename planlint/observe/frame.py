@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import NamedTuple
 
+from planlint.build.once import once_a_piece
 from planlint.build.piece import Meeting, Part, Piece
 from planlint.geometry.outline import span_along
 from planlint.geometry.solid import extent
@@ -141,6 +142,12 @@ class Frame:
                         later.append(other.order)
             now = later
         return steps
+
+
+@once_a_piece
+def frame_of(piece: Piece) -> Frame:
+    """What holds each part of a piece up."""
+    return Frame(piece)
 
 
 def _held(part: Part, lower: Part, outline: tuple[Vec, ...]) -> Held:

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from planlint.build.piece import Part, Piece
 from planlint.geometry.vector import EXACT
-from planlint.observe.frame import Frame, Held, same_way
+from planlint.observe.frame import Frame, Held, frame_of, same_way
 from planlint.observe.load_path import Key, key_of
 from planlint.observe.loading import Case, Surface, cases, shares, surfaces
 from planlint.trade.beams import Load
@@ -35,7 +35,7 @@ def forces(piece: Piece, hanging: Collection[Key]) -> dict[Key, Force]:
 
     `hanging` are the pairs of which neither lies on the other.
     """
-    frame = Frame(piece)
+    frame = frame_of(piece)
     found: dict[Key, Force] = {}
     for surface in surfaces(piece):
         order = _downward([board.part for board in surface.boards], frame)

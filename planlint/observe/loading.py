@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
 from planlint.build.naming import naming_of
+from planlint.build.once import once_a_piece
 from planlint.build.piece import Part, Piece
 from planlint.geometry.solid import extent
 from planlint.geometry.vector import EXACT, Vec, cross
@@ -72,6 +73,7 @@ class Case(NamedTuple):
     far: float
 
 
+@once_a_piece
 def surfaces(piece: Piece) -> list[Surface]:
     """The surfaces that the stated loads lie on; a load on posts has none."""
     naming = naming_of(piece)

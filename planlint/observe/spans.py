@@ -16,7 +16,7 @@ from planlint.geometry.solid import extent
 from planlint.observe.beam import Beam, Bend
 from planlint.observe.circumstances import outdoors
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
-from planlint.observe.frame import Frame, Held, same_way
+from planlint.observe.frame import Frame, Held, frame_of, same_way
 from planlint.observe.loading import Case, Surface, cases, shares, surfaces, turned
 from planlint.observe.unplaced import add_gaps
 from planlint.trade import beams
@@ -72,7 +72,7 @@ def observe(piece: Piece, facts: Facts) -> None:
     if not piece.plan.loads:
         facts.gaps.append(_no_load(piece))
         return
-    frame = Frame(piece)
+    frame = frame_of(piece)
     beams_of: dict[int, Beam] = {}
     found: Found = {}
     for surface in surfaces(piece):

@@ -77,9 +77,11 @@ class Press(NamedTuple):
 
 
 def observe(piece: Piece, facts: Facts) -> None:
-    """A row for each side a seat or a table could tip to."""
+    """A row for each side a seat or a table could tip to; none for one that is fixed to a wall."""
     kind = kind_of_piece(piece.plan)
     if kind is not None and kind not in _SEATS and kind not in _TABLES:
+        return
+    if piece.plan.heading.fixed_to_wall is not None:
         return
     if not add_gaps(piece, facts, TABLES):
         return

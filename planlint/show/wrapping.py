@@ -19,9 +19,11 @@ def wrapped(text: str, width: int) -> list[str]:
                 lines.append(line)
                 line = ""
             line = f"{line} {word}" if line else word
-            while columns(line) > width:
+            left = columns(line)
+            while left > width:
                 cut = fitting(line, width)
                 lines.append(line[:cut])
+                left -= columns(line[:cut])
                 line = line[cut:]
         lines.append(line)
     return lines

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planlint.geometry.path import axis_clearance, between_segments, cover, cross_line, reach
+from planlint.geometry.path import axis_clearance, between_segments, cover, cross_line, near_box, reach
 from planlint.geometry.solid import Axes, Plane, Solid, block, clip, moved, prism
 from planlint.geometry.vector import WORLD, Vec, add, dot, length, lerp, scale, sub, turn
 
@@ -139,3 +139,18 @@ def test_cover_of_an_inside_point_is_more_than_the_way_out(solid: Solid, point: 
         out = cross_line(solid, point, plane.normal)
         assert out is not None and out[1] == pytest.approx(least)
         assert dot(plane.normal, point) + least == pytest.approx(plane.offset)
+
+
+@given(
+    st.tuples(*[st.floats(-50.0, 50.0)] * 3),
+    st.tuples(*[st.floats(-50.0, 50.0)] * 3),
+    st.tuples(*[st.floats(1.0, 40.0)] * 3),
+    st.floats(0.5, 40.0),
+)
+def test_the_quick_way_for_boxes_agrees_with_the_general_one(
+    p: Vec, q: Vec, size: Vec, within: float
+) -> None:
+    box = block((0.0, 0.0, 0.0), size)
+    far = reach(box, p, q)
+    if abs(far - within) > 1e-3:
+        assert near_box(box, p, q, within) is (far < within)

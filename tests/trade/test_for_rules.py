@@ -19,7 +19,7 @@ NOUNS = st.sampled_from(
     ["wood-screws", "lag-screws", "figure-8", "sky-hooks", "2x4", "zinc", "tannin", "outdoors", ""]
 )
 VALUES = {"word": NOUNS, "length": LENGTHS, "flag": st.booleans(), "number": st.integers(0, 100).map(float)}
-GIVES: dict[str, type] = {"length": float, "word": str}
+GIVES: dict[str, type] = {"length": float, "word": str, "number": float}
 
 
 def gauge(number: int) -> float:

@@ -26,6 +26,7 @@ from planlint.read.plan import Fastening, Spots
 from planlint.trade.joinery import Plate, plate
 from planlint.trade.screws import FastenerKind
 
+_MOST = 200  # of more fasteners than that between two pieces the first show what the rest would
 _SQUARE = 0.1  # sin of 6 deg: a side nearer than this to square does not say where along a pocketed end
 
 
@@ -93,7 +94,7 @@ def _spots(driving: Driving) -> tuple[list[tuple[Place, Vec]], bool]:
         along = _direction(driving, patch, face, None) or driving.meeting.first.across
     low, high = span_along(patch.outline, along)
     found: list[tuple[Place, Vec]] = []
-    for place in places(driving.fastening.number, stated, low, high):
+    for place in places(driving.fastening.number, stated, low, high)[:_MOST]:
         spot = point_at(patch.outline, along, place)
         found.append((place, spot if face is None else exit_point(face, spot, patch.normal, along)))
     return found, followed

@@ -23,6 +23,9 @@ from planlint.trade.joinery import reach as trade_reach
 from planlint.trade.screws import kind
 
 
+_CROWDED = 40  # pairs in one another: fasteners between further ones would tell nothing new
+
+
 class Named(NamedTuple):
     """A join with the pieces its names stand for (on one bench)."""
 
@@ -97,7 +100,11 @@ def _tell_unknown(join: Join, naming: Naming, troubles: Troubles) -> None:
 
 def _drive_all(piece: Piece, touching: Touching, kept: Shares, troubles: Troubles) -> None:
     middle = middle_of(piece.parts)
+    crowded = 0
     for meeting in piece.meetings:
+        crowded += meeting.share is not None
+        if crowded > _CROWDED and meeting.share is not None:
+            continue
         for fastening in meeting.join.fastenings:
             found = kind(fastening.noun.text) if fastening.kind == "counted" else None
             if found is None:

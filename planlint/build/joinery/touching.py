@@ -12,6 +12,9 @@ from planlint.geometry.sweep import near_pairs
 from planlint.geometry.vector import Vec, scale
 
 
+_CROWDED = 1000  # pairs that share space: where so many do, the drawing is wrong and the rest tells nothing new
+
+
 class Touch(NamedTuple):
     """Two parts that touch over an area or share space; the patches look from `first` into `second`.
 
@@ -49,12 +52,16 @@ class Touching:
         self.fit = fit
         self.near: list[list[int]] = [[] for _ in parts]
         self._touches: dict[tuple[int, int], Touch] = {}
+        crowded = 0
         for i, j in near_pairs([(part.solid.low, part.solid.high) for part in parts], max(fit, reach)):
             self.near[i].append(j)
             self.near[j].append(i)
             touch = _touch(parts[i], parts[j], fit)
             if touch is not None:
                 self._touches[i, j] = touch
+                crowded += touch.depth > fit
+                if crowded > _CROWDED:
+                    break
 
     def all(self) -> list[Touch]:
         """Every touching pair once, the part that was placed earlier first."""
