@@ -22,7 +22,7 @@ class Told(NamedTuple):
     end_column: int
     message: str
     why: str
-    advice: str
+    fix: str
     caution: str
     values: dict[str, Value]
     mend: Mend | None

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 import planlint.trade.for_rules  # noqa: F401 (registers what rules may call, before the rulebook is read)
 from planlint.build.build import build
+from planlint.build.naming import naming_of
 from planlint.build.piece import Piece
 from planlint.judge.accepting import Acceptance
 from planlint.judge.engine import judge
@@ -70,6 +71,8 @@ _books: list[Rulebook] = []
 
 def _acceptance(accept: Accept, piece: Piece) -> Acceptance:
     """An `accept` entry with every piece its name stands for, so that it covers findings about any of them."""
-    on = "" if accept.on is None else str(accept.on)
-    named = {part.name for part in piece.parts if on and on in (part.name, part.copy_of, part.assembly)}
-    return Acceptance(accept.rule.text, on, frozenset({on, *named} - {""}), accept.reason, accept.span)
+    if accept.on is None:
+        return Acceptance(accept.rule.text, "", frozenset(), accept.reason, accept.span)
+    on = str(accept.on)
+    named = [part.name for part in naming_of(piece).parts_named(accept.on)]
+    return Acceptance(accept.rule.text, on, frozenset((on, *named)), accept.reason, accept.span)

@@ -15,7 +15,8 @@ from planlint.build.solve import Solver
 from planlint.build.sunk import sinks_of
 from planlint.build.troubles import Troubles
 from planlint.geometry.body import Axes
-from planlint.read.plan import Placement, Plan, Row
+from planlint.read.plan import Placement, Plan, Row, Word
+from planlint.source import Span
 
 DEEPEST = 20  # benches in benches: more is a slip of the pen
 
@@ -143,18 +144,41 @@ class Shop:
 
     def _tell_twice(self, scope: Scope) -> None:
         """One name for two things in this scope."""
-        owners: dict[str, tuple[Item, object]] = {}
+        owners: dict[str, Span] = {}
         subjects = {str(item.placement.subject): item for item in scope.items}
         for item in scope.items:
             own = str(item.placement.subject)
             for word in item.placement.names:
-                other = subjects.get(word.text) if word.text != own else None
-                first = owners.get(word.text)
-                if first is None and other is None:
-                    owners[word.text] = (item, word.span)
-                    continue
-                span = first[1] if first is not None else other.placement.subject.span if other else word.span
-                self.troubles.add("name-twice", word.span, {"name": word.text, "first": span}, word.span)
+                other = self._other_thing(word.text, subjects) if word.text != own else None
+                first = owners.setdefault(word.text, word.span)
+                if first is not word.span or other is not None:
+                    self._twice(word, other if first is word.span else first, (word.text,))
+
+    def _other_thing(self, name: str, subjects: Mapping[str, Item]) -> Span | None:
+        """What else has a piece's name: an entry or a sub-assembly of its scope, or one that is placed nowhere."""
+        if name in subjects:
+            return subjects[name].placement.subject.span
+        if self._is_placed(name):
+            return None  # on another bench, where it is told apart
+        if name in self.listed:
+            return self.listed[name].entry.name_span
+        bench = self._by_scope.get(name)
+        return bench[0].assembly.span if bench and bench[0].assembly else None
+
+    def tell_benches(self) -> None:
+        """A sub-assembly that is called as a part of the cut list: nobody can place the one or the other."""
+        for placements in self._by_scope.values():
+            bench = placements[0].assembly
+            if bench is not None and bench.text in self.listed:
+                parts = (bench.text, *self.names_on(bench.text))
+                self._twice(bench, self.listed[bench.text].entry.name_span, parts)
+
+    def _is_placed(self, name: str) -> bool:
+        return any(name == str(one.subject) for some in self._by_scope.values() for one in some)
+
+    def _twice(self, word: Word, first: Span | None, parts: tuple[str, ...]) -> None:
+        values: dict[str, object] = {"name": word.text, "parts": parts, "first": first}
+        self.troubles.add("name-twice", word.span, values, word.span)
 
     def _tell_ring(self, name: str) -> None:
         ring = [*self._building[self._building.index(name) :], name]

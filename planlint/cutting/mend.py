@@ -52,7 +52,8 @@ def to_add(
     for own, its_pieces in sections:
         if not its_pieces or settle(own, its_pieces, shop).verdict == FITS:
             continue
-        tried = [_enough_of(size, own, its_pieces, shop) for size in own]
+        quick = shop._replace(budget=budget // len(own))  # the more sizes to try, the less each may take
+        tried = [_enough_of(size, own, its_pieces, quick) for size in own]
         enough = [more for more in tried if more is not None]
         if not enough:
             return ()

@@ -41,12 +41,13 @@ class Acceptance(NamedTuple):
     span: Span
 
 
-def accepted_by(rule: str, row: Row, acceptances: Iterable[Acceptance]) -> Acceptance | None:
-    """The first entry that covers a fault of this rule on this row: it names a word of it, or nothing."""
-    for acceptance in acceptances:
-        if acceptance.rule == rule and (not acceptance.on or _names(row) & acceptance.names):
-            return acceptance
-    return None
+def accepting(rule: str, row: Row, acceptances: Iterable[Acceptance]) -> list[Acceptance]:
+    """The entries that cover a fault of this rule on this row: each names a word of it, or nothing."""
+    return [
+        acceptance
+        for acceptance in acceptances
+        if acceptance.rule == rule and (not acceptance.on or _names(row) & acceptance.names)
+    ]
 
 
 def _names(row: Row) -> set[str]:

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 from operator import itemgetter
 from typing import Any, NamedTuple
 
-from planlint.judge.accepting import ACCEPTED, Acceptance, accepted_by, entry_row
+from planlint.judge.accepting import ACCEPTED, Acceptance, accepting, entry_row
 from planlint.judge.closures import Unknown, compiled
 from planlint.judge.consequences import silence
 from planlint.judge.finding import NotChecked, Verdict
@@ -108,6 +108,8 @@ def judge(
     not_checked = [*_gaps(facts, book), *unknown]
     entries = _entry_rows(book, accepts, matches, faults, not_checked)
     stale, _ = _tried([one for one in ready if one.rule.about == ACCEPTED.name], {ACCEPTED.name: entries})
+    if stale:  # an entry may match nothing only because of what another rule tells already
+        silence([*faults, *stale], limits)
     findings = findings_of([*faults, *stale], limits)
     return Verdict(
         tuple(sorted(findings, key=lambda finding: (finding.span.start, finding.rule))),
@@ -144,9 +146,9 @@ def _accept(faults: list[Fault], accepts: list[Acceptance]) -> dict[Acceptance, 
     matches = dict.fromkeys(accepts, 0)
     if accepts:
         for fault in faults:
-            entry = accepted_by(fault.rule.id, fault.row, accepts)
-            if entry is not None:
-                fault.accepted = entry.reason
+            for entry in accepting(fault.rule.id, fault.row, accepts):
+                if fault.accepted is None:
+                    fault.accepted = entry.reason
                 matches[entry] += 1
     return matches
 

@@ -52,6 +52,7 @@ class Finding(NamedTuple):
     accepted: str | None = None  # the reason, when an `accept` entry covers it
     picture: Picture | None = None  # the row's, to be drawn beside the finding
     said: tuple[int, int, int] = (0, 0, -1)  # which of the rule's `says`, `why` and `fix` fits; -1: none
+    spans: tuple[Span, ...] = ()  # the words of every row it stands for, each once
 
 
 class NotChecked(NamedTuple):

@@ -36,8 +36,13 @@ def _key(fault: Fault) -> tuple[Any, ...]:
     rule, row = fault.rule, fault.row
     if rule.once:
         return rule.id, fault.severity, fault.accepted
-    same: Any = tuple(row.values[column] for column in rule.group) if rule.group else row.span
+    same: Any = tuple([_settled(row.values[column]) for column in rule.group]) if rule.group else row.span
     return rule.id, fault.severity, fault.accepted, same
+
+
+def _settled(value: Any) -> Any:
+    """A value for comparing: mirror images differ in the last digits of a float (never in the seventh)."""
+    return round(value, 7) if isinstance(value, float) else value
 
 
 def _finding(
@@ -65,6 +70,7 @@ def _finding(
         accepted=shown.accepted,
         picture=shown.row.picture,
         said=(says, why, fix),
+        spans=tuple(dict.fromkeys([fault.row.span for fault in group])),
     )
 
 

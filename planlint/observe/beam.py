@@ -55,9 +55,8 @@ class Beam:
         held = _places(places)
         self._middles = [(start + end) / 2.0 for start, end, _ in held]
         self._together = [together for _, _, together in held]
-        self.stretches: list[Stretch] = []
-        if len(held) > 1:
-            self.stretches = list(_stretches(held, part.size.diameter or part.size.thickness, low, high))
+        thick = part.size.diameter or part.size.thickness
+        self.stretches = list(_stretches(held, thick, low, high)) if held else []
 
     def bend(self, loads: Sequence[Load]) -> Iterator[Bend]:
         """Every stretch that these bend more than any before did: for its span, or nearer to breaking."""
@@ -120,7 +119,7 @@ def _places(places: Sequence[Held]) -> list[tuple[float, float, list[Held]]]:
 def _stretches(
     held: Sequence[tuple[float, float, list[Held]]], thickness: float, low: float, high: float
 ) -> Iterator[Stretch]:
-    """Each clear span with half of each bearing, that no longer than the part is thick; then what stands out."""
+    """Each clear span with half of each bearing, no more of it than the part is thick; then what stands out."""
     names = [together[0].by.name for _, _, together in held]
     for i in range(len(held) - 1):
         (start, end, _), (next_start, next_end, _) = held[i], held[i + 1]

@@ -13,11 +13,11 @@ from typing import NamedTuple
 from planlint.build.joinery.sides import side_of
 from planlint.build.joinery.spots import direction_for
 from planlint.build.piece import Driven, Part, Piece
-from planlint.geometry.outline import flat_axes, span_along
-from planlint.geometry.path import cross_line, near_box, reach
-from planlint.geometry.solid import Solid, extent
-from planlint.geometry.vector import EXACT, Vec, add, cross, dot, scale, unit, world_axis
+from planlint.geometry.outline import span_along
+from planlint.geometry.path import cross_line, reach
+from planlint.geometry.vector import Vec, add, cross, dot, scale, unit
 from planlint.observe.build_order import BuildOrder, step_name
+from planlint.observe.driver_way import Room, Way, begins, clear, clear_aslant
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
 from planlint.observe.fastener_kind import own_of
 from planlint.observe.joins import join_key, pair_of
@@ -59,22 +59,7 @@ DRIVER_ROOM = Table(
 
 TABLES = (DRIVER_ROOM,)
 
-_ROUND = [math.pi * i / 4.0 for i in range(8)]  # the sides a tool is held aslant to
 _PLACES = 7  # other places that are tried where the plan leaves them open
-
-
-class Way(NamedTuple):
-    """The line out from where a head ends up."""
-
-    head: Vec
-    out: Vec
-
-
-class Room(NamedTuple):
-    """What stands near, and the length by which a screw stands out when it is started."""
-
-    near: list[Part]
-    screw: float
 
 
 class Blocked(NamedTuple):
@@ -87,8 +72,9 @@ class Blocked(NamedTuple):
 def observe(piece: Piece, facts: Facts) -> None:
     """A row for each fastening that is hard to get at."""
     screws = [one for one in piece.driven if _is_screw(one)]
-    if not piece.plan.placements and piece.unplaced_fasteners:
-        add_gaps(piece, facts, TABLES)
+    if len(piece.plan.steps) < 2 or not (screws or piece.unplaced_fasteners):
+        return  # nothing can be in the way
+    if not add_gaps(piece, facts, TABLES):
         return
     order = BuildOrder(piece)
     first = order.first_step()
@@ -187,8 +173,8 @@ def _worst(ways: list[Way], room: Room, tools: list[Tool]) -> Blocked | None:
     found: list[tuple[float, Blocked]] = []
     for way in ways:
         if not _gets_in(way, room, tools, aslant=False):
-            in_way = [part for part in room.near if not _clear(way, Room([part], room.screw), tools[0])]
-            free, part = min([(_free(way, part.solid), part) for part in in_way], key=lambda one: one[0])
+            in_way = [part for part in room.near if not clear(way, Room([part], room.screw), tools[0])]
+            free, part = min([(begins(way, part.solid), part) for part in in_way], key=lambda one: one[0])
             found.append((free, Blocked(way, part)))
     return min(found, key=lambda one: one[0])[1] if found else None
 
@@ -200,7 +186,7 @@ def _other_places(group: list[Driven]) -> list[Way]:
     along = (
         unit(cross(patch.normal, first.mouth))
         if first.pocket_side is not None
-        else direction_for(patch.outline, patch.normal, None, first.first.across)
+        else direction_for(patch.outline, patch.normal, None, first.first)
     )
     if along is None:
         return [_way(one) for one in group]
@@ -225,60 +211,7 @@ def _enough(ways: list[Way], places: list[Way], room: Room, tools: list[Tool], *
 
 
 def _gets_in(way: Way, room: Room, tools: list[Tool], *, aslant: bool) -> bool:
-    return any(_clear_aslant(way, room, one) if aslant else _clear(way, room, one) for one in tools)
-
-
-def _clear(way: Way, room: Room, one: Tool) -> bool:
-    """Whether bit and driver have room, from where the screw is started until it is home."""
-    near, end = room.near, one.end + room.screw
-    for i, part in enumerate(near):
-        if _touches(part.solid, way, one.bit + one.thick, end - one.thick, one.thick) or _touches(
-            part.solid, way, one.thin, one.bit, one.thin
-        ):
-            near[0], near[i] = part, near[0]  # the next way is likely to meet the same one
-            return False
-    return True
-
-
-def _clear_aslant(way: Way, room: Room, one: Tool) -> bool:
-    """The same for a tool that may be held a little aslant, to any side."""
-    if _clear(way, room, one):
-        return True
-    u, v = flat_axes(way.out)
-    slope = math.tan(math.radians(lean()))
-    aside = [add(scale(u, math.cos(turn)), scale(v, math.sin(turn))) for turn in _ROUND]
-    leaning = [Way(way.head, unit(add(way.out, scale(side, slope)))) for side in aside]
-    return any(_clear(each, room, one) for each in leaning)
-
-
-def _touches(solid: Solid, way: Way, start: float, end: float, radius: float) -> bool:
-    """Whether a round bar along the way, from `start` to `end` and its radius beyond, meets a solid."""
-    p = add(way.head, scale(way.out, start))
-    q = add(way.head, scale(way.out, max(start, end)))
-    (ax, ay, az), (bx, by, bz) = solid.low, solid.high
-    gap = math.sqrt(
-        max(0.0, ax - max(p[0], q[0]), min(p[0], q[0]) - bx) ** 2
-        + max(0.0, ay - max(p[1], q[1]), min(p[1], q[1]) - by) ** 2
-        + max(0.0, az - max(p[2], q[2]), min(p[2], q[2]) - bz) ** 2
-    )
-    if gap >= radius - EXACT:
-        return False
-    if solid.aligned:
-        return world_axis(way.out) is not None or near_box(solid, p, q, radius - EXACT)
-    (px, py, pz), (qx, qy, qz) = p, q
-    for (x, y, z), offset in solid.planes:
-        clear = offset + radius - EXACT
-        if x * px + y * py + z * pz >= clear and x * qx + y * qy + z * qz >= clear:
-            return False
-    return reach(solid, p, q) < radius - EXACT
-
-
-def _free(way: Way, solid: Solid) -> float:
-    """How far out a solid begins: where the line enters it, else where it begins beside the line."""
-    crossed = cross_line(solid, way.head, way.out)
-    if crossed is not None and crossed[1] > 0.0:
-        return max(0.0, crossed[0])
-    return max(0.0, extent(solid, way.out)[0] - dot(way.head, way.out))
+    return any(clear_aslant(way, room, one) if aslant else clear(way, room, one) for one in tools)
 
 
 def _row(first: Driven, worst: Blocked, straight: Tool, instead: str, piece: Piece, order: BuildOrder) -> Row:
@@ -299,7 +232,7 @@ def _row(first: Driven, worst: Blocked, straight: Tool, instead: str, piece: Pie
         "own_step": step_name(piece.plan, first.join.step),
         "face": first.pocket_side or side_of(way.out),
         "on_axis": on_axis,
-        "free": _free(way, part.solid),
+        "free": begins(way, part.solid),
         "aside": 0.0 if on_axis else reach(part.solid, way.head, far),
         "needed": straight.end + screw,
         "body": straight.thick,

@@ -15,7 +15,7 @@ from planlint.observe import fastener_edges, fastener_near, fastener_side, faste
 from planlint.observe.circumstances import seen_sides
 from planlint.observe.facts import Facts, Gap, Missing, Row
 from planlint.observe.fastener_depth import Cover, Depth, cover_of, depth_of, room_of
-from planlint.observe.fastener_kind import Own, own_of
+from planlint.observe.fastener_kind import Own, own_of, owns_of
 from planlint.observe.fastener_tables import EDGE, FASTENER, NEAR, WRONG_SIDE
 from planlint.observe.joins import pair_of
 from planlint.observe.load_path import key_of, loaded_pairs
@@ -33,6 +33,14 @@ class _Sight(NamedTuple):
 
     sides: tuple[str, ...]
     solids: list[Solid]
+
+
+class _Way(NamedTuple):
+    """What a fastener passes, and all that is the same for every other of its group that passes the same."""
+
+    depth: Depth
+    values: dict[str, object]
+    picture: ScrewPicture | None
 
 
 class Group(NamedTuple):
@@ -57,15 +65,13 @@ def observe(piece: Piece, facts: Facts) -> None:
 
 
 def _groups(piece: Piece, wood: Wood) -> list[Group]:
-    owns: dict[int, Own | None] = {}
+    owns = owns_of(piece)
     found: list[Group] = []
     for (_, ident, _), some in groupby(
         piece.driven, key=lambda one: (id(one.meeting), id(one.fastening), one.into.order)
     ):
         fasteners = list(some)
         first = fasteners[0]
-        if ident not in owns:
-            owns[ident] = own_of(first.join, first.fastening, piece.plan)
         own = owns[ident]
         if own is not None:
             found.append(Group(fasteners, own, depth_of(first, wood)))
@@ -80,26 +86,35 @@ def _rows(piece: Piece, groups: list[Group], wood: Wood) -> list[Row]:
         first = group.fasteners[0]
         shared = {**group.own.values, **_names(first)}
         load = loaded.get(key_of(first.first, first.second), "")
-        shared["load"], shared["carries_load"] = (load, load != "") if piece.plan.loads else (NO_LOAD, NO_LOAD)
+        shared["load"], shared["carries_load"] = (
+            (load, load != "") if piece.plan.loads else (NO_LOAD, NO_LOAD)
+        )
+        # Most of a group differ only in their places: what does not depend on them is worked out once.
+        ways: dict[object, _Way] = {}
         alike: dict[object, Row] = {}
         for driven in group.fasteners:
-            # Most of a group differ only in their places: what does not depend on them is worked out once.
-            key = (driven.passages, driven.spot if driven.known_spot else None)
-            if key not in alike:
-                alike[key] = _row(driven, group, shared, wood, sight)
-            found.append(alike[key])
+            # Only a pocket's way depends on where it is.
+            way = (driven.passages, None if driven.pocket_side is None else driven.spot)
+            place = (driven.passages, driven.spot if driven.known_spot else None)
+            if place not in alike:
+                if way not in ways:
+                    ways[way] = _way(driven, group, shared, wood)
+                alike[place] = _row(driven, group, ways[way], wood, sight)
+            found.append(alike[place])
     return found
 
 
-def _row(driven: Driven, group: Group, shared: dict[str, object], wood: Wood, sight: _Sight) -> Row:
+def _way(driven: Driven, group: Group, shared: dict[str, object], wood: Wood) -> _Way:
     depth = group.depth if driven is group.fasteners[0] else depth_of(driven, wood)
     depth = depth or group.depth
     assert depth is not None
-    values = dict(shared)
-    values.update(_depths(driven, depth))
-    values.update(_wood_of(driven))
-    values.update(_cover(cover_of(driven, depth, wood, driven.known_spot), values["length"], sight))
-    return Row(values, driven.fastening.span, group.own.spans, _picture(driven, depth))
+    return _Way(depth, {**shared, **_depths(driven, depth), **_wood_of(driven)}, _picture(driven, depth))
+
+
+def _row(driven: Driven, group: Group, way: _Way, wood: Wood, sight: _Sight) -> Row:
+    cover = cover_of(driven, way.depth, wood, driven.known_spot)
+    values = {**way.values, **_cover(cover, way.values["length"], sight)}
+    return Row(values, driven.fastening.span, group.own.spans, way.picture)
 
 
 def _names(driven: Driven) -> dict[str, object]:

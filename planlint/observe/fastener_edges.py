@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 from planlint.build.joinery.spots import Place, direction_for, point_at
 from planlint.build.piece import Driven, Part, Passage
 from planlint.geometry.outline import span_along
-from planlint.geometry.solid import Plane
 from planlint.geometry.vector import Vec, cross, dot, length, sub
 from planlint.observe.facts import Missing, Row
 from planlint.observe.joins import pair_of
@@ -25,6 +24,7 @@ _END = 0.7  # cos of 45 deg: a face that looks along the grain is an end, any ot
 _IN_ROW = 0.866  # cos of 30 deg: two that lie nearer to the grain's line than this are in a row
 
 Spread = list[Vec]
+Beside = tuple[Vec, float]  # a face: the way it looks, and how far along that it is
 
 
 def rows(groups: list[Group], wood: Wood) -> list[Row]:
@@ -77,7 +77,7 @@ def _measures(passage: Passage, driven: Driven, spreads: list[Spread], wood: Woo
     return best
 
 
-def _beside(passage: Passage, driven: Driven) -> tuple[list[Plane], list[Plane]]:
+def _beside(passage: Passage, driven: Driven) -> tuple[list[Beside], list[Beside]]:
     """The faces beside an axis, edges and ends, as far off as they are half way through the part.
 
     Where the axis slants to a face it comes nearer with its tip; that is another measure's business.
@@ -87,19 +87,19 @@ def _beside(passage: Passage, driven: Driven) -> tuple[list[Plane], list[Plane]]
     half_way = (passage.enter + leave) / 2.0
     gx, gy, gz = part.grain
     at = dot(sub(driven.spot, driven.entry), driven.axis)
-    edges: list[Plane] = []
-    ends: list[Plane] = []
+    edges: list[Beside] = []
+    ends: list[Beside] = []
     for normal, offset in part.solid.planes:
         nx, ny, nz = normal
         rise = nx * ax + ny * ay + nz * az
         if -_BESIDE < rise < _BESIDE:
             is_edge = part.stock.sheet or abs(nx * gx + ny * gy + nz * gz) < _END
             reach = offset - rise * (half_way - at)
-            (edges if is_edge else ends).append(Plane(normal, reach))
+            (edges if is_edge else ends).append((normal, reach))
     return edges, ends
 
 
-def _least(part: Part, faces: list[Plane], spread: Spread, wood: Wood) -> float:
+def _least(part: Part, faces: list[Beside], spread: Spread, wood: Wood) -> float:
     """The least distance from any axis of a spread to these faces; one that a part is glued to is no edge."""
     if part.order in wood.bonded:
         return min(
@@ -144,7 +144,7 @@ def _spreads(group: Group) -> list[Spread]:
     if count == 1 or group.own.kind.pocketed or any(one.known_spot for one in group.fasteners):
         return [own]
     outline, normal = first.patch.outline, first.patch.normal
-    along = direction_for(outline, normal, None, first.first.across) or first.first.across
+    along = direction_for(outline, normal, None, first.first) or first.first.across
     across = cross(normal, along)
     found = [own, _even(outline, across, count, 1)]
     if count > 3 and count % 2 == 0:

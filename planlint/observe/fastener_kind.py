@@ -5,6 +5,8 @@ from __future__ import annotations
 from math import gcd
 from typing import NamedTuple
 
+from planlint.build.once import once_a_piece
+from planlint.build.piece import Piece
 from planlint.observe.facts import Missing
 from planlint.observe.joins import join_key
 from planlint.read.plan import FastenerSize, Fastening, Join, Plan, Purchase, Quantity
@@ -23,6 +25,15 @@ class Own(NamedTuple):
     diameter: float | None
     values: dict[str, object]
     spans: dict[str, Span]
+
+
+@once_a_piece
+def owns_of(piece: Piece) -> dict[int, Own | None]:
+    """The own words of all counted fastenings, placed or not, by their identity."""
+    placed = [(one.join, one.fastening) for one in piece.driven]
+    others = [(one.join, one.fastening) for one in piece.unplaced_fasteners]
+    joins = {id(fastening): (join, fastening) for join, fastening in (*placed, *others)}
+    return {key: own_of(join, fastening, piece.plan) for key, (join, fastening) in joins.items()}
 
 
 def own_of(join: Join, fastening: Fastening, plan: Plan) -> Own | None:
@@ -71,10 +82,10 @@ def _values(
     plan: Plan,
 ) -> dict[str, object]:
     bore, pilot = fastening.counterbore, fastening.piloted
-    no_gauge = Missing(f"the plan gives no gauge for these {kind.noun}", f"it, as in {kind.noun} #8 x 1 in")
+    no_gauge = Missing(f"the plan gives no gauge for these {kind.noun}", "it, between the kind and the length")
     of = f"the screws of these {kind.noun}" if kind.what == "plate" else f"these {kind.noun}"
     no_length = Missing(
-        f"the plan gives no length for {of}", f"the size with the length: {kind.noun} #8 x 1 in"
+        f"the plan gives no length for {of}", "it, after the gauge or diameter"
     )
     return {
         "join": join_key(join),
@@ -94,6 +105,7 @@ def _values(
         "counterbore_depth": 0.0 if bore is None else bore.depth.value,
         "counterbore_width": 0.0 if bore is None else bore.diameter.value,
         "plugged": fastening.plugged is not None,
+        "nut_let_in": kind.what == "bolt" and any(screws.is_let_in_nut(one.noun.text) for one in plan.purchases),
         "piloted": pilot is not None or plan.heading.pilots_everywhere is not None,
         "glued": any(one.kind == "glue" for one in join.fastenings),
         "places_stated": fastening.spots is not None,

@@ -177,6 +177,6 @@ def _way_apart(one: Driven, other: Driven) -> Vec:
         way = sub(way, scale(one.axis, dot(way, one.axis)))
         if length(way) < EXACT:
             patch = one.patch
-            way = direction_for(patch.outline, patch.normal, None, one.first.across) or one.first.across
+            way = direction_for(patch.outline, patch.normal, None, one.first) or one.first.across
     way = unit(way)
     return way if max(way, key=abs) > 0.0 else scale(way, -1.0)

@@ -50,7 +50,7 @@ def _values(one: UnplacedFastener, own: Own, held: float | None, second: Stock |
         if own.length is None
         else Missing(
             f"the plan does not say how much of {first_name} the {own.kind.noun} pass",
-            "how thick the wood is there, such as through 3/4 in, or a place section",
+            "how much they pass, after the word through; or a place section",
         )
     )
     values: dict[str, object] = {

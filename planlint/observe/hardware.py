@@ -52,7 +52,7 @@ TABLES = (HARDWARE,)
 
 _SAME = 0.2  # mm: a rod and a dowel nearer than this are one size
 _NONE_LISTED = "the shopping list names no screws or other hardware"
-_ADD_LINE = "a buy line for each kind, such as 50 wood-screws #8 x 2 in"
+_ADD_LINE = "a buy line for each kind: how many, which, gauge and length"
 _NOT_SAID = Missing("the plan does not say it", "kind, size and finish in the join line")
 _NOTHING_LIKE = Missing("the shopping list has nothing like it", "")
 

@@ -53,7 +53,7 @@ TABLES = (HOLE,)
 _UP = 0.7  # cos of 45 deg
 _SAME = 0.9  # cos of 26 deg: faces nearer than this are one
 _NO_OTHER = Missing("no other face of the part can hold the pocket", "")
-_NO_LENGTH = Missing("the plan gives no length for these screws", "give it as #8 x 1 1/4 in")
+_NO_LENGTH = Missing("the plan gives no length for these screws", "their length, after the gauge")
 _NONE: dict[str, object] = dict.fromkeys(
     ("other_face", "other_share", "other_upward", "other_cover"), _NO_OTHER
 )

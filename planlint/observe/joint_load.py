@@ -125,7 +125,7 @@ def _passed(
 ) -> Iterator[tuple[Held, Load]]:
     """What goes from a part to each thing that holds it, and where on that it lies."""
     places, along = frame.holders(part)
-    lies_on = [held for held in places if key_of(part, held.by) not in hanging] if along else places
+    lies_on = [held for held in places if _bears(part, held, along, frame, hanging)] if along else places
     groups = _groups(lies_on)
     middles = [(min([h.start for h in group]) + max([h.end for h in group])) / 2.0 for group in groups]
     if along and len(groups) < 2:
@@ -143,6 +143,14 @@ def _passed(
         if abs(mass) > _NONE:
             for held in group:
                 yield held, Load(*held.there, mass / len(group))
+
+
+def _bears(part: Part, held: Held, along: Sequence[Held], frame: Frame, hanging: Collection[Key]) -> bool:
+    """Whether a part lies there on something of its own: not on screws, nor on what hangs on a thing all along it."""
+    if key_of(part, held.by) in hanging:
+        return False
+    under = {one.by.order for one in along}
+    return frame.stands(held.by) or not any(one.by.order in under for one in frame.holders(held.by).places)
 
 
 _NONE = 1e-9  # kg: less is rounding

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from planlint.build.piece import Driven, Part, Piece
 from planlint.observe.circumstances import moisture_range
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
@@ -52,14 +50,6 @@ _NOTHING = 1.0  # N: less is rounding
 _ANOTHER = "a cleat or a housing that bears the load, or screws or nails in boards"
 
 
-class Hold(NamedTuple):
-    """What one fastener may carry, N; or why nothing is published for it."""
-
-    force: float | Missing
-    driven: Driven
-    row: Row
-
-
 def observe(piece: Piece, facts: Facts) -> None:
     """A row for each two parts that a stated load hangs on or pulls at."""
     if not piece.plan.loads:
@@ -75,25 +65,34 @@ def observe(piece: Piece, facts: Facts) -> None:
     for key, force in forces(piece, hanging).items():
         pulled = key not in hanging
         if key in driven and (force.up if pulled else max(force.down, force.up)) > _NOTHING:
-            facts.add(JOINT, [_row(piece, facts, driven[key], force, pulled)])
+            facts.add(JOINT, [_row(piece, driven[key], force, pulled)])
 
 
-def _by_pair(piece: Piece, facts: Facts) -> dict[Key, list[Driven]]:
-    """The fasteners that hold; one that never comes into the second part (`wrong-side`) has no row of its own."""
-    drawn = {(row.span, row.values["pair"]) for row in facts.rows.get(FASTENER.name, ())}
-    found: dict[Key, list[Driven]] = {}
+def _by_pair(piece: Piece, facts: Facts) -> dict[Key, list[tuple[Driven, Row]]]:
+    """The fasteners between each two parts with their own rows: depth, grain, sizes.
+
+    One that never meets the part it should hold in has none, and a rule of its own.
+    """
+    rows = {
+        (row.span, row.values["pair"], row.values["into"]): row
+        for row in facts.rows.get(FASTENER.name, ())
+        if row.values["placed"]
+    }
+    found: dict[Key, list[tuple[Driven, Row]]] = {}
     for driven in piece.driven:
-        if (driven.fastening.span, pair_of(driven.first, driven.second)) in drawn:
-            found.setdefault(key_of(driven.first, driven.second), []).append(driven)
+        pair = pair_of(driven.first, driven.second)
+        row = rows.get((driven.fastening.span, pair, driven.into.name))
+        if row is not None:
+            found.setdefault(key_of(driven.first, driven.second), []).append((driven, row))
     return found
 
 
-def _row(piece: Piece, facts: Facts, driven: list[Driven], force: Force, pulled: bool) -> Row:
-    pulls = pulled or abs(driven[0].axis[2]) > _UPRIGHT
-    holds = [_hold(one, _facts_of(one, facts), piece, force, pulls) for one in driven]
-    unknown = next((hold.force for hold in holds if isinstance(hold.force, Missing)), None)
-    known = [hold.force for hold in holds if not isinstance(hold.force, Missing)]
-    first, row = holds[0].driven, holds[0].row
+def _row(piece: Piece, driven: list[tuple[Driven, Row]], force: Force, pulled: bool) -> Row:
+    first, row = driven[0]
+    pulls = pulled or abs(first.axis[2]) > _UPRIGHT
+    holds = [_hold(one, own, piece, force, pulls) for one, own in driven]
+    unknown = next((hold for hold in holds if isinstance(hold, Missing)), None)
+    known = [hold for hold in holds if not isinstance(hold, Missing)]
     values = {name: row.values[name] for name in ("kind", "gauge", "diameter", "embedment", "into")}
     values.update(
         load=str(force.surface.load.on),
@@ -116,16 +115,6 @@ def _row(piece: Piece, facts: Facts, driven: list[Driven], force: Force, pulled:
     return Row(values, first.fastening.span, spans, row.picture)
 
 
-def _facts_of(driven: Driven, facts: Facts) -> Row:
-    """The fastener's own row: its depth, its grain, its sizes."""
-    pair = pair_of(driven.first, driven.second)
-    return next(
-        row
-        for row in facts.rows.get(FASTENER.name, ())
-        if row.span is driven.fastening.span and row.values["pair"] == pair
-    )
-
-
 def _in_end_grain(row: Row) -> bool:
     angle = row.values["grain_angle"]
     return isinstance(angle, float) and angle < _END
@@ -134,41 +123,39 @@ def _in_end_grain(row: Row) -> bool:
 # --- what one fastener may carry --------------------------------------------------------------------------
 
 
-def _hold(driven: Driven, row: Row, piece: Piece, force: Force, pulls: bool) -> Hold:
+def _hold(driven: Driven, row: Row, piece: Piece, force: Force, pulls: bool) -> float | Missing:
+    """What one fastener may carry, N; or why nothing is published for it."""
     values = row.values
     what = screws.kind(driven.fastening.noun.text)
     kind = None if what is None else "nail" if what.noun == "nails" else what.noun
     if kind not in ("wood-screws", "deck-screws", "nail"):
-        return Hold(Missing(f"no strength is published for {values['kind']}", _ANOTHER), driven, row)
+        return Missing(f"no strength is published for {values['kind']}", _ANOTHER)
     across, depth, held = values["diameter"], values["embedment"], values["held"]
-    for value in (across, depth, held):
-        if isinstance(value, Missing):
-            return Hold(value, driven, row)
-    assert isinstance(across, float) and isinstance(depth, float) and isinstance(held, float)
-    into, outer = driven.into, driven.first if driven.into is driven.second else driven.second
-    woods = [_design_g(part) for part in (into, outer)]
-    unknown = next((one for one in woods if isinstance(one, Missing)), None)
+    outer = driven.first if driven.into is driven.second else driven.second
+    main, side = _design_g(driven.into), _design_g(outer)
+    unknown = next((one for one in (across, depth, held, main, side) if isinstance(one, Missing)), None)
     if unknown is not None:
-        return Hold(unknown, driven, row)
+        return unknown
+    assert isinstance(across, float) and isinstance(depth, float) and isinstance(held, float)
+    assert isinstance(main, float) and isinstance(side, float)
     if depth < screws.least_penetration(across, "nail" if kind == "nail" else "screw") - _CLOSE:
         reason = "no strength is published for screws and nails that hold by less than six diameters"
-        return Hold(Missing(reason, "longer ones"), driven, row)
-    main, side = (one for one in woods if isinstance(one, float))
+        return Missing(reason, "longer screws or nails")
+    if held <= _CLOSE:
+        return Missing("nothing is left under the head of these", "a shallower counterbore")
     found = (
         _along(kind, across, depth, driven, main, row)
         if pulls
-        else _across(kind, across, strength.Member(main, depth), strength.Member(side, held), driven, row)
+        else _across(kind, across, strength.Member(main, depth), strength.Member(side, held), row)
     )
-    if isinstance(found, float):
-        found *= strength.factor(force.how) * _wet(piece)
-    return Hold(found, driven, row)
+    return found * strength.factor(force.how) * _wet(piece) if isinstance(found, float) else found
 
 
 _CLOSE = 0.01  # mm: floats must not decide
 
 
 def _across(
-    kind: str, across: float, main: strength.Member, side: strength.Member, driven: Driven, row: Row
+    kind: str, across: float, main: strength.Member, side: strength.Member, row: Row
 ) -> float | Missing:
     root = across if kind == "nail" else screws.root_of(across, kind)
     found = strength.lateral(across, root, main, side)

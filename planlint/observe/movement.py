@@ -58,7 +58,7 @@ def observe(piece: Piece, facts: Facts) -> None:
             if held is not None:
                 facts.add(HELD, [_held_row(panel, held, shared, swelling)])
             if sliding:
-                facts.add(SLIDING, _sliding_rows(panel, own, sliding, shared, swelling))
+                facts.add(SLIDING, _sliding_rows(panel, own, fixings, shared, swelling))
             if beside is not None:
                 facts.add(FITTED, [_fitted_row(panel, beside, shared, swelling, extents)])
 
@@ -124,7 +124,7 @@ def _diameter(fixing: Fixing) -> float | Missing:
     found = None if kind is None else diameter_of(fixing.fastening, kind, length_of(fixing.fastening, kind))
     if found is None:
         noun = fixing.fastening.noun.text
-        return Missing(f"the plan gives no gauge for these {noun}", "give it as #8 x 2 in")
+        return Missing(f"the plan gives no gauge for these {noun}", "their gauge or diameter, before the length")
     return found
 
 
@@ -134,14 +134,27 @@ def _diameter(fixing: Fixing) -> float | Missing:
 def _sliding_rows(
     panel: Panel,
     own: list[Fixing],
-    sliding: list[Fixing],
+    known: Fixings,
     shared: dict[str, object],
     swelling: Swelling | Missing,
 ) -> list[Row]:
-    rigid = [fixing for fixing in own if fixing.rigid and fixing.at_edge == 0]
-    line = _middle(rigid or sliding)
+    """Each group of parts that are joined without the panel for itself: a batten goes along with its lid."""
     found: list[Row] = []
-    for fixing in sliding:
+    for group in known.groups(dict.fromkeys([fixing.to.order for fixing in own]), panel.own):
+        here = [fixing for fixing in own if fixing.at_edge == 0 and group >> fixing.to.order & 1]
+        found += _sliding_in_group(panel, here, shared, swelling)
+    return found
+
+
+def _sliding_in_group(
+    panel: Panel, here: list[Fixing], shared: dict[str, object], swelling: Swelling | Missing
+) -> list[Row]:
+    rigid = [fixing for fixing in here if fixing.rigid]
+    line = _middle(rigid or here) if here else 0.0
+    found: list[Row] = []
+    for fixing in here:
+        if fixing.rigid:
+            continue
         away = max(abs(fixing.low - line), abs(fixing.high - line))
         values = _room(fixing, panel)
         if values is not None and away > EXACT:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import NamedTuple
 
 from planlint.build.joinery.unplaced import listed
 from planlint.build.piece import Piece, Stock
 from planlint.observe.facts import Column, Facts, Missing, Row, Table
-from planlint.observe.fastener_kind import Own, own_of
+from planlint.observe.fastener_kind import Own, owns_of
 from planlint.observe.fastener_tables import EDGE
 from planlint.observe.fastener_unplaced import why
 from planlint.observe.joins import pair_name, pair_of
-from planlint.read.plan import Fastening, Join, Plan
+from planlint.read.plan import Fastening, Join
 from planlint.source import Span
 from planlint.trade import screws, woods
 from planlint.trade.woods import Wood
@@ -73,7 +74,7 @@ class Place(NamedTuple):
 def observe(piece: Piece, facts: Facts) -> None:
     """A row for each part that the screws of a join go into. Reads the ends from the rows about edges."""
     ends = _ends(facts)
-    owns: dict[int, Own | None] = {}
+    owns = owns_of(piece)
     rows: list[Row] = []
     told: set[tuple[int, int, int]] = set()
     for driven in piece.driven:
@@ -81,8 +82,8 @@ def observe(piece: Piece, facts: Facts) -> None:
         if key in told:
             continue
         told.add(key)
-        own = _own(driven.join, driven.fastening, piece.plan, owns)
-        if own is None:
+        own = owns[id(driven.fastening)]
+        if own is None or not own.kind.threaded:
             continue
         pair = pair_of(driven.first, driven.second)
         for passage in driven.passages:
@@ -93,17 +94,10 @@ def observe(piece: Piece, facts: Facts) -> None:
             end = ends.get((driven.fastening.span, pair, part.name), math.inf)
             rows.append(_row(own, driven.fastening, place, end))
     for one in piece.unplaced_fasteners:
-        own = _own(one.join, one.fastening, piece.plan, owns)
-        if own is not None:
+        own = owns[id(one.fastening)]
+        if own is not None and own.kind.threaded:
             rows += _unplaced(piece, one.join, one.fastening, own, Missing(*why(one.reason)))
     facts.add(PILOT, rows)
-
-
-def _own(join: Join, fastening: Fastening, plan: Plan, owns: dict[int, Own | None]) -> Own | None:
-    if id(fastening) not in owns:
-        own = own_of(join, fastening, plan)
-        owns[id(fastening)] = own if own is not None and own.kind.threaded else None
-    return owns[id(fastening)]
 
 
 def _ends(facts: Facts) -> End:
@@ -153,7 +147,11 @@ def _row(own: Own, fastening: Fastening, place: Place, end: object) -> Row:
 
 
 def _wood(stock: Stock | None) -> dict[str, object]:
-    name = None if stock is None else stock.wood
+    return _wood_named(None if stock is None else stock.wood)
+
+
+@lru_cache(maxsize=64)
+def _wood_named(name: str | None) -> dict[str, object]:
     found: Wood | None = None if name is None else woods.wood(name)
     if found is None:
         missing = (

@@ -1,4 +1,7 @@
-"""Parts that could turn: how far all that holds a part lies off one axis, and what it lies against."""
+"""Parts that could turn: how far all that holds them lies off one axis, and what they lie against.
+
+What is rigidly joined turns together: a chair's back on one bolt at each side is asked as a whole.
+"""
 
 from __future__ import annotations
 
@@ -7,21 +10,22 @@ from typing import NamedTuple
 
 from planlint.build.piece import Driven, Part, Piece
 from planlint.geometry.meeting import Patch
-from planlint.geometry.vector import EXACT, Vec, add, cross, dot, length, scale, sub
-from planlint.observe.facts import Column, Facts, Missing, Row, Table
-from planlint.observe.fastener_kind import diameter_of, gauge_word
+from planlint.geometry.vector import EXACT, cross, dot, sub
+from planlint.observe.facts import Column, Facts, Row, Table
+from planlint.observe.fastener_kind import gauge_word
 from planlint.observe.joined_pairs import JoinedPair, joined_pairs
 from planlint.observe.joins import join_key, pair_of
+from planlint.observe.rigid_groups import NO_GAUGE, Group, diameter, groups_of, spread
 from planlint.observe.unplaced import add_gaps
-from planlint.trade.screws import kind
 
 PIVOT = Table(
     "turning_part",
-    "a part that nothing but screws, bolts, nails or dowels without glue holds",
+    "a part, or parts that move as one, that nothing but screws, bolts, nails or dowels without glue holds",
     {
-        "part": Column("word", "the part"),
+        "part": Column("word", "the part, or the sub-assembly, or of several the one that is fastened"),
+        "along": Column("number", "how many more parts turn with it; 0 for a sub-assembly as a whole"),
         "others": Column("words", "the parts it is fastened to"),
-        "parts": Column("words", "all of them"),
+        "parts": Column("words", "all of them, and all that turn"),
         "count": Column("number", "how many fasteners hold it in all"),
         "kind": Column("word", "what the first of them is, as the plan says"),
         "gauge": Column("word", "its gauge or diameter, as it is asked for in a shop"),
@@ -38,57 +42,65 @@ PIVOT = Table(
         ),
         "leader_braced": Column("length", "how far that part is braced; no limit without one"),
         "round": Column("flag", "it is round, and the axis runs with its length"),
-        "pair": Column("word", "the part and the first one it is fastened to"),
+        "pair": Column("word", "the first two parts that are fastened"),
         "join": Column("words", "the join lines that hold it; for comparing only"),
     },
 )
 
 TABLES = (PIVOT,)
 
-_NO_GAUGE = Missing("the plan gives no gauge for this fastener", "give it as #8 x 2 in")
 _WITH_LENGTH = 0.99  # cos of 8 deg
 
 
 class Turning(NamedTuple):
-    """A part and all the fasteners that hold it."""
+    """Parts that move as one, often a single one, and all the fasteners that hold them to others."""
 
-    part: Part
+    group: Group
     driven: list[Driven]
     spread: float
 
 
 def observe(piece: Piece, facts: Facts) -> None:
-    """A row for each part that fasteners alone hold; of two that just the same ones hold, for the smaller."""
+    """A row for each group that fasteners alone hold; of two that just the same ones hold, for the smaller."""
     if not add_gaps(piece, facts, TABLES):
         return
-    found = [one for one in _held_by_fasteners(piece) if one.spread < _most(one.part)]
-    facing = _facing(piece, {one.part.order for one in found})
-    braced = {one.part.order: _braced(one, facing.get(one.part.order, [])) for one in found}
-    facts.add(PIVOT, [_row(one, _leader(one, found), braced) for one in found if not _told(one, found)])
+    found = [one for one in _held_by_fasteners(piece) if one.spread < _most(one.group)]
+    told = {id(one) for one in found if _told(one, found)}
+    found = [one for one in found if id(one) not in told]
+    braced = _all_braced(piece, found)
+    whole = _whole_assemblies(piece) if any(len(one.group) > 1 for one in found) else {}
+    facts.add(PIVOT, [_row(one, _leader(one, found), braced, whole) for one in found])
 
 
 def _held_by_fasteners(piece: Piece) -> list[Turning]:
-    """Parts of which every join is known to hold by fasteners that are drawn, and by nothing else."""
-    pairs: dict[int, list[JoinedPair]] = {}
-    for (a, b), pair in joined_pairs(piece).items():
-        pairs.setdefault(a, []).append(pair)
-        pairs.setdefault(b, []).append(pair)
-    unclear = {
-        part
-        for wrong in piece.wrong_sides
-        for part in (wrong.meeting.first.order, wrong.meeting.second.order)
-    }
-    unclear |= {unmet.part.order for unmet in piece.unmet}
-    unclear |= _half_placed(piece)
+    """Groups of which every join to others is known to hold by drawn fasteners, and by nothing else."""
+    pairs = joined_pairs(piece)
+    groups = groups_of(piece, pairs)
+    number = {part.order: i for i, group in enumerate(groups) for part in group}
+    leaving: list[list[JoinedPair]] = [[] for _ in groups]
+    unclear = {number[order] for order in _unclear(piece)}
+    for (a, b), pair in pairs.items():
+        if number[a] != number[b]:
+            leaving[number[a]].append(pair)
+            leaving[number[b]].append(pair)
+        if pair.unsaid or (pair.loose and number[a] != number[b]):  # nobody knows, or it is meant to move
+            unclear |= {number[a], number[b]}
     found = []
-    for part in piece.parts:
-        own = pairs.get(part.order, [])
-        if part.order in unclear or not own or any(_firm(pair) for pair in own):
-            continue
-        driven = [one for pair in own for one in pair.driven]
-        if driven:
-            found.append(Turning(part, driven, _spread(driven, _most(part))))
+    for i, group in enumerate(groups):
+        driven = [one for pair in leaving[i] for one in pair.driven]
+        if driven and i not in unclear:
+            found.append(Turning(group, driven, spread(driven, _most(group))))
     return found
+
+
+def _unclear(piece: Piece) -> set[int]:
+    """Parts of which a join cannot be drawn as the plan says."""
+    found = {
+        part.order
+        for wrong in piece.wrong_sides
+        for part in (wrong.meeting.first, wrong.meeting.second)
+    }  # fmt: skip
+    return found | {unmet.part.order for unmet in piece.unmet} | _half_placed(piece)
 
 
 def _half_placed(piece: Piece) -> set[int]:
@@ -99,66 +111,46 @@ def _half_placed(piece: Piece) -> set[int]:
     }
 
 
-def _firm(pair: JoinedPair) -> bool:
-    """Held over an area, or meant to move, or nobody knows."""
-    return pair.glued or pair.cut or pair.fitted or pair.loose or pair.unsaid
+def _most(group: Group) -> float:
+    """Where fasteners are further apart than the parts are thick, nothing turns about one axis."""
+    return max([EXACT, *[part.size.thickness for part in group]])
 
 
-def _spread(driven: list[Driven], most: float) -> float:
-    """How far the others lie off the axis of the first; the rest is not looked at once that is `most`."""
-    first = driven[0]
-    spread = 0.0
-    for one in driven[1:]:
-        for point in _two_points(one):
-            spread = max(spread, _off(first, point))
-            if spread >= most:
-                return spread
-    return spread
-
-
-def _two_points(driven: Driven) -> tuple[Vec, Vec]:
-    far = driven.length or 1.0
-    return driven.spot, add(driven.spot, scale(driven.axis, far))
-
-
-def _off(driven: Driven, point: Vec) -> float:
-    way = sub(point, driven.spot)
-    return length(sub(way, scale(driven.axis, dot(way, driven.axis))))
-
-
-def _most(part: Part) -> float:
-    """A part whose fasteners are further apart than it is thick turns about no axis."""
-    return max(part.size.thickness, EXACT)
+def _own(one: Turning) -> set[int]:
+    return {id(driven) for driven in one.driven}
 
 
 def _leader(one: Turning, found: list[Turning]) -> Turning | None:
-    """The part that all of these fasteners hold too, and more: turning, it tells the same mistake."""
-    own = {id(driven) for driven in one.driven}
-    return next((other for other in found if own < {id(driven) for driven in other.driven}), None)
+    """The group that all of these fasteners hold too, and more: turning, it tells the same mistake."""
+    own = _own(one)
+    return next((other for other in found if own < _own(other)), None)
 
 
 def _told(one: Turning, found: list[Turning]) -> bool:
-    """Whether just the same fasteners hold a smaller part too: then that is the one that turns."""
-    own = {id(driven) for driven in one.driven}
-    return any(
-        own == {id(driven) for driven in other.driven} and _rank(other.part) < _rank(one.part)
-        for other in found
-        if other is not one
-    )
+    """Whether smaller groups tell it: one on just the same fasteners; of several parts, all that it holds."""
+    own = _own(one)
+    smaller = [_own(other) for other in found if _rank(other) < _rank(one)]
+    if len(one.group) == 1:
+        return own in smaller
+    return own == set().union(*(other for other in smaller if other <= own))
 
 
-def _rank(part: Part) -> tuple[float, int]:
-    return part.size.length * part.size.width * part.size.thickness, part.order
+def _rank(one: Turning) -> tuple[float, int]:
+    sizes = [part.size for part in one.group]
+    return sum(size.length * size.width * size.thickness for size in sizes), one.group[0].order
 
 
-def _facing(piece: Piece, wanted: set[int]) -> dict[int, list[tuple[Patch, float]]]:
-    """The areas each part lies against, and the sign that makes their normals look out of it."""
-    found: dict[int, list[tuple[Patch, float]]] = {}
-    for first, second, patches in piece.contacts:
-        for order, sign in ((first.order, 1.0), (second.order, -1.0)):
-            if order in wanted:
-                found.setdefault(order, []).extend([(patch, sign) for patch in patches])
-    return found
+def _all_braced(piece: Piece, found: list[Turning]) -> dict[int, float]:
+    """For each group, by its first part's order, how far faces of other parts stop it from turning."""
+    first = {part.order: one.group[0].order for one in found for part in one.group}
+    facing: dict[int, list[tuple[Patch, float]]] = {}
+    for a, b, patches in piece.contacts:
+        groups = first.get(a.order), first.get(b.order)
+        if groups[0] != groups[1]:
+            for group, sign in zip(groups, (1.0, -1.0), strict=True):
+                if group is not None:
+                    facing.setdefault(group, []).extend([(patch, sign) for patch in patches])
+    return {one.group[0].order: _braced(one, facing.get(one.group[0].order, [])) for one in found}
 
 
 def _braced(one: Turning, facing: list[tuple[Patch, float]]) -> float:
@@ -176,33 +168,43 @@ def _braced(one: Turning, facing: list[tuple[Patch, float]]) -> float:
     return min(either)
 
 
-def _row(one: Turning, leader: Turning | None, braced: dict[int, float]) -> Row:
-    part, first = one.part, one.driven[0]
-    others = tuple(dict.fromkeys([_other(driven, part).name for driven in one.driven]))
+def _whole_assemblies(piece: Piece) -> dict[Group, str]:
+    """All parts of each sub-assembly that stands in the piece."""
+    found: dict[str, list[Part]] = {}
+    for part in piece.parts:
+        if part.assembly is not None:
+            found.setdefault(part.assembly, []).append(part)
+    return {tuple(parts): name for name, parts in found.items()}
+
+
+def _row(one: Turning, leader: Turning | None, braced: dict[int, float], whole: dict[Group, str]) -> Row:
+    first = one.driven[0]
+    mine = first.first if first.first in one.group else first.second
+    others = tuple(dict.fromkeys([_other(driven, one.group).name for driven in one.driven]))
+    assembly = whole.get(one.group) if len(one.group) > 1 else None
     values: dict[str, object] = {
-        "part": part.name,
+        "part": assembly or mine.name,
+        "along": 0.0 if assembly else len(one.group) - 1.0,
         "others": others,
-        "parts": (part.name, *others),
+        "parts": (*[part.name for part in one.group], *others),
         "count": float(len(one.driven)),
         "kind": first.fastening.noun.text,
-        "gauge": gauge_word(first.fastening.size) or _NO_GAUGE,
-        "diameter": _diameter(first),
+        "gauge": gauge_word(first.fastening.size) or NO_GAUGE,
+        "diameter": diameter(first),
         "spread": one.spread,
-        "braced": braced[part.order],
+        "braced": braced[one.group[0].order],
         "leader_spread": math.inf if leader is None else leader.spread,
-        "leader_braced": math.inf if leader is None else braced[leader.part.order],
-        "round": part.stock.diameter is not None and abs(dot(part.along, first.axis)) > _WITH_LENGTH,
+        "leader_braced": math.inf if leader is None else braced[leader.group[0].order],
+        "round": len(one.group) == 1 and _round_about(mine, first),
         "pair": pair_of(first.first, first.second),
         "join": tuple(dict.fromkeys([join_key(driven.join) for driven in one.driven])),
     }
     return Row(values, first.fastening.span)
 
 
-def _diameter(driven: Driven) -> float | Missing:
-    found = kind(driven.fastening.noun.text)
-    across = None if found is None else diameter_of(driven.fastening, found, driven.length)
-    return _NO_GAUGE if across is None else across
+def _round_about(part: Part, driven: Driven) -> bool:
+    return part.stock.diameter is not None and abs(dot(part.along, driven.axis)) > _WITH_LENGTH
 
 
-def _other(driven: Driven, part: Part) -> Part:
-    return driven.second if driven.first is part else driven.first
+def _other(driven: Driven, group: Group) -> Part:
+    return driven.second if driven.first in group else driven.first

@@ -11,6 +11,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from planlint.build.piece import Part, Piece
+from planlint.geometry.vector import EXACT
 from planlint.observe.circumstances import kind_of_piece
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
 from planlint.observe.frame import level
@@ -55,12 +56,20 @@ Joints = dict[int, list[tuple[Part, Joint]]]
 
 
 def observe(piece: Piece, facts: Facts) -> None:
-    """A row for each level direction."""
+    """A row for each level direction in which parts stand one behind the other."""
     kind = kind_of_piece(piece.plan)
     if kind == "other" or not add_gaps(piece, facts, TABLES):
         return
     if kind is None:
         facts.gaps.append(_gap(piece, "the plan does not say what kind of piece it is", _ADD))
+        return
+    if piece.plan.unread_names:
+        facts.gaps.append(
+            _gap(piece, "a line that could not be read may join parts", "the line, as it is read")
+        )
+        return
+    if piece.unmet:
+        facts.gaps.append(_gap(piece, "some parts that are joined do not meet", "places where they touch"))
         return
     if not piece.meetings:
         facts.gaps.append(_gap(piece, "nothing is joined", "steps that say how the parts are joined"))
@@ -77,6 +86,8 @@ def observe(piece: Piece, facts: Facts) -> None:
     fixed = piece.plan.heading.fixed_to_wall is not None
     rows = []
     for direction, axis in _DIRECTIONS:
+        if not _apart(standing, axis):
+            continue
         depth, part, rails = _deepest(standing, joints, axis)
         rows.append(
             Row(
@@ -110,6 +121,12 @@ def _height(piece: Piece, kind: str, floor: float) -> float:
         if not isinstance(seat, Missing):
             return seat.height
     return max([part.solid.high[2] for part in piece.parts]) - floor
+
+
+def _apart(standing: list[Part], axis: int) -> bool:
+    """Whether parts stand one behind the other in a direction; a frame in one plane cannot fold across it."""
+    first = min([part.solid.high[axis] for part in standing], default=0.0)
+    return max([part.solid.low[axis] for part in standing], default=first - 1.0) >= first - EXACT
 
 
 def _joints(piece: Piece) -> Joints:

@@ -2,6 +2,7 @@
 
 from planlint.build.piece import Piece
 from planlint.observe.facts import Column, Facts, Missing, Row, Table
+from planlint.observe.wanted import boards_for_panels
 from planlint.read.plan import Trouble
 
 UNREADABLE = Table(
@@ -36,7 +37,10 @@ WRONG_UNIT = Table(
 NAME_TWICE = Table(
     "name_twice",
     "a name given to two things of one scope",
-    {"name": Column("word", "the name")},
+    {
+        "name": Column("word", "the name"),
+        "parts": Column("words", "the parts that nobody can tell apart by it, or place"),
+    },
     {"first": "where the name was given first"},
 )
 POSITION_MISSING = Table(
@@ -65,7 +69,9 @@ LISTED = Table(
         "part": Column("word", "the part"),
         "listed": Column("number", "how many the cut list has"),
         "placed": Column("number", "how many are placed"),
+        "in_panels": Column("number", "how many go into glued-up panels"),
         "used": Column("flag", "placed, or used in a glued-up panel"),
+        "bench": Column("word", "the sub-assembly it is placed in, while nothing places that; else empty"),
         "any_placed": Column("flag", "the plan places parts at all"),
     },
     {"listed": "the count in the cut list"},
@@ -124,6 +130,7 @@ def _trouble_row(table: Table, trouble: Trouble) -> Row:
 
 def _counts(piece: Piece, facts: Facts) -> None:
     any_placed = bool(piece.plan.placements)
+    panels = boards_for_panels(piece)
     rows = []
     for listed in piece.listed:
         entry = listed.entry
@@ -133,11 +140,21 @@ def _counts(piece: Piece, facts: Facts) -> None:
             "part": entry.name,
             "listed": float(entry.pieces),
             "placed": unread or float(listed.placed),
+            "in_panels": float(panels.get(entry.name, 0)),
             "used": unread or listed.placed > 0 or listed.used_in_panel,
+            "bench": "" if listed.placed else _bench_of(entry.name, piece),
             "any_placed": any_placed,
         }
         rows.append(Row(values, entry.span, {"listed": entry.pieces_span}))
     facts.add(LISTED, rows)
+
+
+def _bench_of(name: str, piece: Piece) -> str:
+    """The sub-assembly that places a part."""
+    benches = [
+        one.assembly.text for one in piece.plan.placements if one.assembly and str(one.subject) == name
+    ]
+    return benches[0] if benches else ""
 
 
 def _unsaid(piece: Piece, facts: Facts) -> None:

@@ -81,6 +81,7 @@ def observe(piece: Piece, facts: Facts) -> None:
             for part in frame.downward([board.part for board in surface.boards])
             if not frame.stands(part)
         ]
+        facts.gaps += [_not_held(part) for part in order if not any(frame.holders(part))]
         for case in cases(surface, frame):
             _lay(surface, case, order, frame, beams_of, found)
     place = outdoors(piece.plan)
@@ -94,6 +95,15 @@ def _no_load(piece: Piece) -> Gap:
         "the plan states no load",
         "a load section, such as `seat: 2 people` or `shelf: 40 lb spread`",
         piece.plan.heading.title_span,
+    )
+
+
+def _not_held(part: Part) -> Gap:
+    return Gap(
+        SPAN.name,
+        f"nothing that stands holds {part.name} up",
+        "what carries it: a part under it, or how it is joined",
+        part.span,
     )
 
 

@@ -55,6 +55,8 @@ TABLES = (TIPPING,)
 _SEATS = ("bench", "chair", "lounge-chair", "stool", "bar-stool")
 _TABLES = ("table", "desk", "workbench")
 _SIDES = (("front", 0.0, -1.0), ("back", 0.0, 1.0), ("left", -1.0, 0.0), ("right", 1.0, 0.0))
+_NEAR_FLOOR = 25.4  # mm: a leg that ends no higher than this is a foot, perhaps too short
+_UPRIGHT = 0.7  # cos of 45 deg
 _MOISTURE = 12.0  # percent: dry wood, the moisture its figures are stated for
 
 
@@ -109,7 +111,7 @@ def _unknown(piece: Piece, kind: str | None) -> tuple[str, str] | None:
 
 
 def stand_of(parts: Sequence[Part], floor: float) -> Stand | Missing:
-    """What the piece weighs and stands on."""
+    """What the piece weighs and stands on; a leg that is a little short counts, since it is to be mended."""
     x = y = mass = 0.0
     feet: list[Flat] = []
     for part in parts:
@@ -121,8 +123,8 @@ def stand_of(parts: Sequence[Part], floor: float) -> Stand | Missing:
         own = solid.volume * density(found.g12, _MOISTURE)
         centre = solid.centroid
         x, y, mass = x + own * centre[0], y + own * centre[1], mass + own
-        if solid.low[2] <= floor + EXACT:
-            feet += [(p[0], p[1]) for p in solid.vertices if p[2] <= floor + EXACT]
+        if solid.low[2] <= floor + (_NEAR_FLOOR if abs(part.along[2]) > _UPRIGHT else EXACT):
+            feet += [(p[0], p[1]) for p in solid.vertices if p[2] <= solid.low[2] + EXACT]
     if mass <= 0.0:
         return Missing("the parts have no weight", "parts with a size")
     return Stand(mass, (x / mass, y / mass), hull2d(feet))

@@ -73,7 +73,7 @@ def _assembly_names(piece: Piece) -> set[str]:
 def _row(unmet: Unmet) -> Row:
     part, nearest, join = unmet.part, unmet.nearest, unmet.join
     gap: float | Missing = _ALONE if nearest is None or math.isinf(unmet.gap) else unmet.gap
-    toward = _NO_MOVE if nearest is None else _toward(part, nearest)
+    toward = ("" if nearest is None else straight_move(part, nearest)[1]) or _NO_MOVE
     values: dict[str, object] = {
         "part": part.name,
         "other": str(join.second),
@@ -90,18 +90,18 @@ def _row(unmet: Unmet) -> Row:
     return Row(values, join.first.span)
 
 
-def _toward(part: Part, nearest: Part) -> str | Missing:
-    """The one side that the gap lies on; none where the two are apart in two directions."""
-    a, b = part.solid, nearest.solid
-    found: list[str] = []
+def straight_move(part: Part, other: Part) -> tuple[float, str]:
+    """How far to move a part, and toward which side, for it to lie on another; "" where no straight move does."""
+    a, b = part.solid, other.solid
+    found: list[tuple[float, str]] = []
     for axis in (0, 1, 2):
         if b.low[axis] - a.high[axis] > EXACT:
-            found.append(SIDES[axis, 1])
+            found.append((b.low[axis] - a.high[axis], SIDES[axis, 1]))
         elif a.low[axis] - b.high[axis] > EXACT:
-            found.append(SIDES[axis, -1])
+            found.append((a.low[axis] - b.high[axis], SIDES[axis, -1]))
         elif min(a.high[axis], b.high[axis]) - max(a.low[axis], b.low[axis]) < EXACT:
-            return _NO_MOVE  # they would only touch along an edge
-    return found[0] if len(found) == 1 and not (part.leaning or nearest.leaning) else _NO_MOVE
+            return 0.0, ""  # they would only touch along an edge
+    return found[0] if len(found) == 1 and not (part.leaning or other.leaning) else (0.0, "")
 
 
 def _lengthen(part: Part, nearest: Part | None, toward: str | Missing) -> str | Missing:

@@ -54,7 +54,7 @@ def wanted(piece: Piece) -> tuple[list[Wanted], list[CutEntry]]:
     placed: dict[str, list[Part]] = {}
     for part in piece.parts:
         placed.setdefault(part.copy_of, []).append(part)
-    panels = _boards_for_panels(piece)
+    panels = boards_for_panels(piece)
     found: list[Wanted] = []
     unknown: list[CutEntry] = []
     for listed in piece.listed:
@@ -68,7 +68,8 @@ def wanted(piece: Piece) -> tuple[list[Wanted], list[CutEntry]]:
     return found, unknown
 
 
-def _boards_for_panels(piece: Piece) -> dict[str, int]:
+def boards_for_panels(piece: Piece) -> dict[str, int]:
+    """How many of each entry of the cut list its glued-up panels take."""
     boards: dict[str, int] = {}
     for listed in piece.listed:
         stock = listed.entry.stock

@@ -74,7 +74,7 @@ def lines_to_answer(source: Source, edit: Edit) -> frozenset[int]:
     after = Source(planted(source.text, edit))
     lines: set[int] = set()
     for span in edit.answers:
-        start = span.start + _moved(edit, lambda change, at=span.start: change.span.end <= at)
+        start = span.start + _moved(edit, lambda change, at=span.start: change.span.end <= at > change.span.start)
         end = span.end + _moved(edit, lambda change, at=span.end: change.span.start <= at)
         place = after.place(Span(start, max(end, start + 1)))
         lines.update(range(place.line, place.end_line + 1))

@@ -154,6 +154,7 @@ class _Reading:
         words = self.source.text[slice(*span)]
         values: dict[str, object] = {
             "name": words,
+            "parts": (words,),
             "first": first,
             "first_line": self.source.line_of(first.start),
         }

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from planlint.read.amounts import angle, count, length, lengths, quantity, sizes
+from planlint.read.amounts import angle, count, length, lengths, misfit, quantity, sizes
 from planlint.read.buying import line_span
 from planlint.read.expressions import Children, Rules, over, side, word
 from planlint.read.lexer import Lexeme
+from planlint.read.notation import notation
 from planlint.read.plan import Accept, AngleOf, Carry, Cover, Distance, Load, Overall, Quantity
 from planlint.source import Span
 
@@ -67,6 +68,8 @@ def _load(children: Children) -> Load:
 def _accept(children: Children) -> Accept:
     rule, _, on, _, text = children
     reason = text.line_of.written(text.start + 1, text.end - 1).strip()
+    if not reason:
+        misfit(text, notation().words["phrases"]["reason"])
     return Accept(word(rule), on, reason, over(children))
 
 

@@ -1,5 +1,8 @@
 """Findings as JSON, for programs: every finding, every value in base units, every edit by line and column.
 
+`fix` says in words what to do; `mend` is what was computed of it, with the edits that planlint can make. `count` equal
+faults are one finding: `names` are their parts, `lines` every line they stand on. `may_change` counts what it hides.
+
 The shape is a promise: keys may be added, none is ever missing. Units are mm, mm2, mm3, deg, kg, N and %;
 plain numbers, words and flags have the unit "". Lines and columns count from 1.
 """
@@ -53,22 +56,24 @@ def _finding(finding: Finding, rule: Rule, source: Source, units: str) -> Json:
     worded = word_finding(finding, rule, source, units)
     return {
         "rule": finding.rule,
+        "title": worded.title,
         "severity": finding.severity,
         **worded.place._asdict(),
         "message": worded.says,
         "values": {name: _value(value) for name, value in finding.values.items()},
-        "mend": _mend(finding, worded.fix, source, units),
+        "mend": _mend(finding, source, units),
         "why": worded.why,
-        "advice": "" if finding.mend else worded.fix,
+        "fix": worded.fix,
         "caution": worded.caution,
         "count": finding.rows,
         "names": list(finding.names),
+        "lines": list(worded.lines),
         "may_change": finding.consequences,
         "accepted": finding.accepted,
     }
 
 
-def _mend(finding: Finding, says: str, source: Source, units: str) -> Json | None:
+def _mend(finding: Finding, source: Source, units: str) -> Json | None:
     mend = finding.mend
     if mend is None:
         return None
@@ -78,7 +83,6 @@ def _mend(finding: Finding, says: str, source: Source, units: str) -> Json | Non
         "from": None if mend.was is None else _value(mend.was),
         "to": _value(mend.to),
         "text": word_all(both, units)["to"],
-        "says": says,
         "edits": [_edit(edit, source, units) for edit in mend.edits],
     }
 

@@ -36,6 +36,8 @@ def screw_bar(
         names = [(column, shortened(name, width // 2)) for column, name in names]
         if max(reach(names), reach(numbers), round(end / step) + 3) <= width or end < FEWEST * step:
             break
+    if reach(numbers) > width:  # too many for a drawing this small: only those that have a name
+        numbers = merged((column, text) for column, text in _named(numbers) if text)
     sheet = _screw_sheet(picture, wanted, end, step, strokes)
     _tick(sheet, BOTTOM, [column for column, _ in numbers], strokes)
     above = stacked(names, strokes.upright)
@@ -117,6 +119,12 @@ def _screw_labels(
         (place, what + bare(place, scale)) for place, what in marks if what or bare(place, scale) not in named
     ]
     return names, merged((round(place / step), text) for place, text in texts)
+
+
+def _named(numbers: list[tuple[int, str]]) -> Iterator[tuple[int, str]]:
+    """Of each label only what has a name: `0, tip 3/16` becomes `tip 3/16`."""
+    for column, text in numbers:
+        yield column, ", ".join([each for each in text.split(", ") if each[0].isalpha()])
 
 
 def _screw_sheet(

@@ -23,6 +23,7 @@ from planlint.show.wrapping import columns, fitting, printable, wrapped
 Line = list[tuple[str, str]]
 
 MARGIN = 8
+MANY, SHOWN = 5, 3  # more titles in a row than this are cut down to …
 NARROWEST, WIDEST = 40, 100
 
 
@@ -41,6 +42,17 @@ def laid_out(report: Report | Unusable, width: int, strokes: Strokes) -> list[Li
     for unmade in report.unmade:
         lines += [*_unmade(unmade, width), []]
     return lines + [[(text, "strong")] for text in wrapped(printable(report.tally), width)]
+
+
+def summed_up(reports: Sequence[Report | Unusable], width: int, strokes: Strokes) -> list[Line]:
+    """Several plans at a glance, for whoever keeps them: each file with its tally."""
+    width = min(max(width, NARROWEST), WIDEST)
+    lines = _head(numbered(len(reports), "plan"), "", width, strokes)
+    for report in reports:
+        told = report.reason if isinstance(report, Unusable) else report.tally
+        lines += [[(text, "strong")] for text in wrapped(printable(report.path), width)]
+        lines += [_indented(text, "") for text in wrapped(printable(told), width - MARGIN)]
+    return lines
 
 
 def _head(title: str, path: str, width: int, strokes: Strokes) -> list[Line]:
@@ -94,14 +106,21 @@ def _notes(label: str, texts: tuple[str, ...], width: int) -> list[Line]:
 
 
 def _unmade(unmade: Unmade, width: int) -> list[Line]:
-    head = f"{numbered(len(unmade.titles), 'check')} not made in full: {unmade.reason}"
+    head = f"{numbered(len(unmade.titles), 'rule')} not checked in full: {unmade.reason}"
     if unmade.lines:
         where = listed([str(line) for line in unmade.lines], LINES)
         head += f" ({'line' if len(unmade.lines) == 1 else 'lines'} {where})"
     lines = [[(text, "label")] for text in wrapped(printable(head), width)]
     if unmade.add:
         lines += _note("Add", unmade.add, width)
-    return [*lines, *_note("Checks", "; ".join(unmade.titles) + ".", width)]
+    return [*lines, *_note("Rules", _few(unmade.titles) + ".", width)]
+
+
+def _few(titles: Sequence[str]) -> str:
+    """The titles, but of many only some: where nothing is placed, most rules wait. The JSON output names all."""
+    if len(titles) <= MANY:
+        return "; ".join(titles)
+    return "; ".join([*titles[:SHOWN], f"and {len(titles) - SHOWN} more"])
 
 
 def _indented(text: str, style: str) -> Line:

@@ -16,7 +16,18 @@ from planlint.show.strokes import Strokes
 from planlint.show.wrapping import columns, printable, wrapped
 
 MARK = "--!"  # the note that marks the flagged line in a rule file
-CHAPTERS = ("reading", "fit", "fastenings", "cover", "stock", "looks", "movement", "strength", "comfort", "home")
+CHAPTERS = (
+    "reading",
+    "fit",
+    "fastenings",
+    "cover",
+    "stock",
+    "looks",
+    "movement",
+    "strength",
+    "comfort",
+    "home",
+)
 
 
 def lesson_page(lesson: Lesson, width: int, strokes: Strokes) -> list[Line]:
@@ -84,7 +95,7 @@ def _paragraphs(text: str, width: int, indent: str = "") -> list[Line]:
 
 
 def _limit(limit: Limit, width: int) -> list[Line]:
-    source = limit.source if limit.source in limit.confidence else f"{limit.source} ({limit.confidence})"
+    source = limit.confidence if limit.source in limit.confidence else f"{limit.source} ({limit.confidence})"
     first, *rest = wrapped(f"{limit.what}: {limit.value}", width - 4)
     return [
         [("  - " + first, "")],
@@ -116,7 +127,8 @@ def _order(chapter: str) -> int:
 
 
 def _listed(rule: Rule, longest: int, width: int) -> list[Line]:
-    severities = ", ".join(dict.fromkeys(severity for severity, _ in rule.severities))
+    used = {severity for severity, _ in rule.severities}
+    severities = ", ".join(severity for severity in ("stop", "check", "hint") if severity in used)
     first, *rest = wrapped(f"{rule.title} ({severities})", width - longest - 4)
     return [
         [("  " + rule.id.ljust(longest) + "  ", "strong"), (first, "")],

@@ -32,6 +32,7 @@ class Worded(NamedTuple):
     caution: str
     others: str
     consequences: str
+    lines: tuple[int, ...]  # where the equal faults begin
     needed: float | None  # mm of a screw that the receiving part must hold, for the drawing
 
 

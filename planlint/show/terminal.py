@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from functools import partial
 from typing import TextIO
 
-from planlint.show.layout import Line, laid_out
+from planlint.show.layout import Line, laid_out, summed_up
 from planlint.show.report import Report, Unusable
 from planlint.show.strokes import Strokes, strokes_for
 
@@ -32,10 +32,15 @@ def print_reports(
     reports: Iterable[Report | Unusable], stream: TextIO, environment: Mapping[str, str] | None = None
 ) -> None:
     """Write the reports of all plans to the stream; `environment` is the process's unless given."""
-    for number, report in enumerate(reports):
-        if number:
+    told = []
+    for report in reports:
+        if told:
             stream.write("\n\n")
         print_page(partial(laid_out, report), stream, environment)
+        told.append(report)
+    if len(told) > 1:
+        stream.write("\n\n")
+        print_page(partial(summed_up, told), stream, environment)
 
 
 def print_page(page: Page, stream: TextIO, environment: Mapping[str, str] | None = None) -> None:

@@ -17,6 +17,7 @@ from planlint.source import Source, Span
 MANY = 5  # more findings of one rule than this are cut down to …
 SHOWN = 3
 NAMES = 6
+PAIRED = " + "  # between the names of two parts that are joined
 QUOTED = 3  # lines of one entry
 QUOTES = 5  # places of one finding
 ELSEWHERE = 2  # of them, what is neither flagged nor changed
@@ -34,7 +35,7 @@ def word_plan(source: Source, title: str, units: str, verdict: Verdict, rules: M
         more,
         tuple(_accepted(f, rules[f.rule], source) for f in verdict.findings if f.accepted is not None),
         unmade(verdict.not_checked, rules, source),
-        tally(verdict),
+        tally(verdict, source),
     )
 
 
@@ -43,17 +44,20 @@ def word_finding(finding: Finding, rule: Rule, source: Source, units: str) -> Wo
     texts = wording(rule, finding)
     says, why, fix = _sentences((texts.says, texts.why, texts.fix), finding, units)
     needed = finding.values.get("needed")
+    quoted = tuple(_quotes(finding, source, units))
+    lines = tuple(sorted({source.place(span).line for span in (finding.span, *finding.spans)}))
     return Worded(
         finding,
         texts.title,
         source.place(finding.span),
-        tuple(_quotes(finding, source, units)),
+        quoted,
         says,
         why,
         fix or _plain_fix(finding, units),
         texts.caution,
-        _others(finding),
+        _others(finding, set(lines) - {quote.line for quote in quoted}, lines),
         _consequences(finding.consequences),
+        lines,
         float(needed.value) if needed and isinstance(needed.value, (int, float)) else None,
     )
 
@@ -84,13 +88,29 @@ def _plain_fix(finding: Finding, units: str) -> str:
     return f"Change the {mend.change} from {words['was']} to {words['to']}."
 
 
-def _others(finding: Finding) -> str:
-    """The equal faults a finding stands for, unless its text tells them itself."""
+def _others(finding: Finding, unquoted: set[int], lines: tuple[int, ...]) -> str:
+    """The equal faults a finding stands for, and their lines if not all are quoted, unless its text tells them."""
     if finding.rows < 2 or "rows" in finding.values:
         return ""
+    alike = f"{finding.rows} alike"
+    if unquoted:
+        alike += f" ({_on_lines(lines)})"
     if not finding.names or "names" in finding.values:
-        return f"{finding.rows} alike."
-    return f"{finding.rows} alike: {listed(finding.names, NAMES)}."
+        return f"{alike}."
+    return f"{alike}{_among(finding)} {listed(finding.names, NAMES)}."
+
+
+def _among(finding: Finding) -> str:
+    """What leads over to the names: they may be fewer than the faults, four screws in two joints."""
+    if len(finding.names) == finding.rows:
+        return ":"
+    joints = all(PAIRED in name for name in finding.names)
+    return f", in {numbered(len(finding.names), 'joint')}:" if joints else ", on"
+
+
+def _on_lines(lines: Iterable[int]) -> str:
+    told = [str(line) for line in lines]
+    return f"{'line' if len(told) == 1 else 'lines'} {listed(told, LINES)}"
 
 
 def _consequences(count: int) -> str:
@@ -176,8 +196,7 @@ def _cut_down(worded: list[Worded]) -> tuple[list[Worded], dict[int, str]]:
 
 def _more(rest: list[Worded]) -> str:
     lines = sorted({each.place.line for each in rest})
-    on = "line" if len(lines) == 1 else "lines"
-    return f"{len(rest)} more of “{rest[0].title}”, {on} {listed([str(line) for line in lines], LINES)}."
+    return f"{len(rest)} more of “{rest[0].title}”, {_on_lines(lines)}."
 
 
 def unmade(
@@ -201,23 +220,28 @@ def unmade(
     )
 
 
-def tally(verdict: Verdict) -> str:
-    """`2 stop, 1 check, 3 hints; 4 checks not made in full.`"""
-    counts = {"stop": 0, "check": 0, "hint": 0}
-    for finding in verdict.findings:
-        if finding.accepted is None:
-            counts[finding.severity] += 1
-    accepted = sum(finding.accepted is not None for finding in verdict.findings)
-    unmade_count = len({each.rule for each in verdict.not_checked})
-    parts = [_counted(counts) if any(counts.values()) else "Nothing found"]
+def tally(verdict: Verdict, source: Source) -> str:
+    """`2 stop (lines 5 and 8), 1 to check, 3 hints; 4 rules not checked in full.`"""
+    still = [finding for finding in verdict.findings if finding.accepted is None]
+    accepted = len(verdict.findings) - len(still)
+    unchecked = len({each.rule for each in verdict.not_checked})
+    parts = [_counted(still, source) or "Nothing found"]
     if accepted:
         parts.append(f"{accepted} accepted")
-    if unmade_count:
-        parts.append(f"{numbered(unmade_count, 'check')} not made in full")
+    if unchecked:
+        parts.append(f"{numbered(unchecked, 'rule')} not checked in full")
     return "; ".join(parts) + "."
 
 
-def _counted(counts: dict[str, int]) -> str:
-    return ", ".join(
-        f"{n} stop" if severity == "stop" else numbered(n, severity) for severity, n in counts.items() if n
-    )
+def _counted(findings: Sequence[Finding], source: Source) -> str:
+    """How many of each severity; what stops the work with its lines, since the end of a page is read first."""
+    by = {severity: [one for one in findings if one.severity == severity] for severity in ("stop", "check", "hint")}
+    counts = []
+    if by["stop"]:
+        lines = sorted({source.place(one.span).line for one in by["stop"]})
+        counts.append(f"{len(by['stop'])} stop ({_on_lines(lines)})")
+    if by["check"]:
+        counts.append(f"{len(by['check'])} to check")
+    if by["hint"]:
+        counts.append(numbered(len(by["hint"]), "hint"))
+    return ", ".join(counts)

@@ -135,6 +135,11 @@ def brad_diameter() -> float:
     return found
 
 
+def is_let_in_nut(noun: str) -> bool:
+    """Whether this hardware is a nut that sits in the wood, also in the singular (common practice, no source)."""
+    return noun in rows("screws", "let_in_nuts") or f"{noun}s" in rows("screws", "let_in_nuts")
+
+
 def rod_for_plug(counterbore_depth: float) -> float:
     """The rod that one plug takes: the depth, what stands proud to be trimmed, and a saw cut."""
     rod = rows("screws", "plugs")["rod"]

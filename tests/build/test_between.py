@@ -232,3 +232,30 @@ def test_faces_that_leave_no_space_are_told_not_built_inside_out() -> None:
 def test_a_brace_along_a_face_has_no_end_there() -> None:
     text = BRACE.format(length=14, angle=45, more="").replace("rises 45 toward back", "rises 0 toward back")
     assert "brace" in place(text).unplaced_names
+
+
+SPLAYED = """\
+parts
+  long: 2 of 1 x 8 @ 30
+  end:  2 of 1 x 8 @ fit
+place
+  long as front, back: runs left-right, face front, leans 10 toward front, middle left-right at 12, front at 0,
+    bottom at 0, bottom cut level, top cut level, mirrored front-back about 6
+  end as left, right: runs front-back, face left, leans 10 toward left, between front and back, left at 0,
+    bottom at 0, bottom cut level, top cut level, mirrored left-right about 12
+"""
+
+
+def test_a_board_between_leaning_faces_stands_on_its_planed_edge() -> None:
+    """Its bottom, planed level, is at 0 and not where the square edge was; all four tops are level."""
+    piece = place(SPLAYED)
+    low, high = box(piece, "left")[2]
+    assert (low, high) == pytest.approx(box(piece, "front")[2])
+    assert low == pytest.approx(0)
+    a = math.radians(10)
+    height = (8 - math.tan(a)) * math.cos(a)
+    assert high == pytest.approx(height)
+    at_bottom = [p[0] / INCH for p in part(piece, "left").solid.vertices if p[2] < 0.01]
+    assert min(at_bottom) == pytest.approx(0)  # `left at 0` is true at the bottom edge
+    inner = height * math.tan(a) - 1 / math.cos(a)  # the inner faces, out at the top and in by the thickness
+    assert part(piece, "left").size.length / INCH == pytest.approx(12 + 2 * inner)

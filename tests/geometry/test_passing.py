@@ -45,17 +45,18 @@ def test_boxes_through_a_doorway_of_30_by_78(sides: Vec, through: bool) -> None:
 @given(box, opening)
 def test_the_order_of_edges_never_matters(sides: Vec, door: tuple[float, float]) -> None:
     """A box that passes in one orientation passes when it is turned."""
-    answers = {passing.goes_through(way, door) for way in permutations(sides)}
+    answers = {passing.goes_through((a, b, c), door) for a, b, c in permutations(sides)}
     assert answers == {passing.goes_through(sides, (door[1], door[0]))}
 
 
 @given(box, box, st.integers(0, 2), st.floats(0.1, 1.0))
 def test_shrinking_never_makes_it_fail(sides: Vec, space: Vec, which: int, by: float) -> None:
-    smaller = tuple(value * (by if i == which else 1.0) for i, value in enumerate(sides))
-    assert passing.goes_through(smaller, space[:2]) or not passing.goes_through(sides, space[:2])  # type: ignore[arg-type]
-    assert passing.goes_into(smaller, space) or not passing.goes_into(sides, space)  # type: ignore[arg-type]
-    assert not passing.never_goes_through(smaller, space[:2]) or passing.never_goes_through(sides, space[:2])  # type: ignore[arg-type]
-    assert not passing.never_goes_into(smaller, space) or passing.never_goes_into(sides, space)  # type: ignore[arg-type]
+    x, y, z = (value * (by if i == which else 1.0) for i, value in enumerate(sides))
+    smaller, door = (x, y, z), (space[0], space[1])
+    assert passing.goes_through(smaller, door) or not passing.goes_through(sides, door)
+    assert passing.goes_into(smaller, space) or not passing.goes_into(sides, space)
+    assert not passing.never_goes_through(smaller, door) or passing.never_goes_through(sides, door)
+    assert not passing.never_goes_into(smaller, space) or passing.never_goes_into(sides, space)
 
 
 @settings(max_examples=60, deadline=None)

@@ -75,6 +75,16 @@ def test_group_puts_rows_with_equal_columns_together() -> None:
     assert [one.rows for one in found(*rows, group="[join]").findings] == [2, 1]
 
 
+def test_the_last_digits_of_a_float_do_not_part_a_group() -> None:
+    rows = screw(3, embedment=0.2 * INCH), screw(4, embedment=0.2 * INCH + 1e-12)
+    assert [one.rows for one in found(*rows, group="[embedment]").findings] == [2]
+
+
+def test_a_finding_keeps_the_words_of_every_row() -> None:
+    (finding,) = found(screw(3), screw(4), screw(4), group="[join]").findings
+    assert len(finding.spans) == 2
+
+
 def test_a_group_of_two_severities_is_two_findings() -> None:
     levels = "{stop: embedment < 0.3 in, check: embedment < 1 in}"
     rows = screw(3, embedment=0.2 * INCH), screw(4)

@@ -139,7 +139,10 @@ place
 carry
   doorway 30 x 78 in
 """
-BACK = "back as rear, face-side: runs left-right, face back, left at 0, front at 30, bottom at 0, mirrored front-back about 15"
+BACK = (
+    "back as rear, face-side: runs left-right, face back, left at 0, front at 30, bottom at 0, "
+    "mirrored front-back about 15"
+)
 
 
 def test_only_a_box_closed_on_six_sides_is_a_proof() -> None:

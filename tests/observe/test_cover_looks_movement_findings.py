@@ -96,7 +96,8 @@ def test_a_missing_slat_is_told_as_that() -> None:
     ("piece", "users", "expected"),
     [
         ("bed", "", "stop"),
-        ("chair", "", "check"),
+        ("chair", "", "hint"),
+        ("other", "", "check"),
         ("chair", "  users children\n", "stop"),
         ("shelf", "", None),
         ("shelf", "  users children\n", "stop"),

@@ -141,3 +141,13 @@ place
     assert math.tan(math.radians(lean)) == pytest.approx(both, rel=1e-6)
     least, most = 1.5 * math.tan(math.radians(lean)), 1.5 * math.sqrt(2) * math.tan(math.radians(lean))
     assert least - 1e-3 <= inches(foot, "wedge") <= most + 1e-3
+
+
+def test_feet_on_one_edge_in_a_line_span_no_area() -> None:
+    """Two leaning legs that stand on their back edges: the other two are feet, and nothing is raised."""
+    text = (
+        stool()
+        .replace("leg as leg-bl: runs up,", "leg as leg-bl: runs up, leans 3 toward back,")
+        .replace("leg as leg-br: runs up,", "leg as leg-br: runs up, leans 3 toward back,")
+    )
+    assert {one.values["part"] for one in rows(text, "foot")} == {"leg-fl", "leg-fr", "leg-bl", "leg-br"}

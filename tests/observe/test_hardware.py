@@ -171,3 +171,19 @@ def test_as_much_is_met_as_can_be(needs: list[int], stocks: list[int], data: st.
         outside = sum(need for i, need in enumerate(needs) if i not in inside)
         cuts.append(outside + sum(stocks[stock] for stock in reach))
     assert sum(given_) == min(cuts)
+
+
+def test_a_plan_that_only_glues_needs_no_screws_on_its_list() -> None:
+    """A stool of turned legs and glue has no hardware to be short of."""
+    text = """\
+plan "Two boards"
+buy
+  1 of 1x4 @ 96
+  1 glue
+parts
+  board: 2 of 1x4 @ 20
+step
+  board to board: glue
+"""
+    assert gaps(text, "hardware") == []
+    assert row(text, "hardware").values["bought"] == 1.0

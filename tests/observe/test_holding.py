@@ -224,3 +224,27 @@ def test_groups_are_what_can_be_reached(pairs: list[tuple[int, int]]) -> None:
         for _ in range(10):
             reached |= {b for a, b in pairs if a in reached} | {a for a, b in pairs if b in reached}
         assert reached == {other for other in range(10) if groups.of(other) == groups.of(start)}
+
+
+def two_shelves(heading: str) -> str:
+    return f"""\
+plan "Shelves on a wall"
+  units in
+{heading}
+parts
+  shelf: 2 of 1x8 @ 30
+  cleat: 2 of 1x2 @ 28
+place
+  cleat as low-cleat: runs left-right, face front, left at 1, back at 10, bottom at 30
+  cleat as high-cleat: like low-cleat, bottom at 45
+  shelf as low-shelf: runs left-right, face top, left at 0, back at 10, bottom at top of low-cleat
+  shelf as high-shelf: like low-shelf, bottom at top of high-cleat
+step
+  shelf to cleat: 3 wood-screws #8 x 1 3/4 in
+"""
+
+
+def test_what_reaches_the_back_may_hang_on_the_wall_by_itself() -> None:
+    """Alcove shelves are each screwed to the wall; without a wall nothing holds them together."""
+    assert [one.values["wall"] for one in rows(two_shelves("  fixed to wall"), "separate_piece")] == [True]
+    assert [one.values["wall"] for one in rows(two_shelves(""), "separate_piece")] == [False]

@@ -39,7 +39,7 @@ def bench(wood: str = "douglas-fir", screws: str = SCREWS, load: str = "2 people
 
 def pounds(plan: str) -> dict[tuple[object, object], tuple[object, object]]:
     """Force and strength of each joint, in pounds."""
-    found = {}
+    found: dict[tuple[object, object], tuple[object, object]] = {}
     for one in rows(plan, "loaded_joint"):
         force, strong = one.values["force"], one.values["strength"]
         assert isinstance(force, float)
@@ -50,13 +50,9 @@ def pounds(plan: str) -> dict[tuple[object, object], tuple[object, object]]:
 
 def test_a_person_over_an_end_frame_puts_half_on_each_of_its_joints() -> None:
     """250 on the end rail, 125 at each joint; 198 for two #10 x 4 in end grain of Douglas fir."""
-    assert pounds(bench()) == dict.fromkeys(
-        (
-            *(("leg-fl", "left-rail"), ("leg-bl", "left-rail")),
-            *(("leg-fr", "right-rail"), ("leg-br", "right-rail")),
-        ),
-        (125.0, 197.7),
-    )
+    frames = {"left-rail": ("leg-fl", "leg-bl"), "right-rail": ("leg-fr", "leg-br")}
+    joints = [(leg, rail) for rail, legs in frames.items() for leg in legs]
+    assert pounds(bench()) == dict.fromkeys(joints, (125.0, 197.7))
 
 
 def test_softer_wood_has_less() -> None:

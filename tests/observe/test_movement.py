@@ -454,3 +454,49 @@ def test_a_panel_in_grooves_has_room_in_them() -> None:
         + "  board to rail: housed 3/8 deep\n"
     )
     assert "board" not in by_part(text, "fitted_panel")
+
+
+def test_a_cap_on_leaning_legs_is_held_where_it_lies_on_them() -> None:
+    """Guards: the middle of a leaning leg's box taken for where it holds a board at its top."""
+    text = """\
+plan "Cap"
+  units in
+  setting outdoors
+  wood douglas-fir
+parts
+  leg: 2 of 2x4 @ 40
+  cap: 1 of 1x6 @ 20
+place
+  leg as front-leg, back-leg: runs up, face left, left at 9, front at 0, bottom at 0, leans 15 toward back,
+    ends cut level, mirrored front-back about 13
+  cap: runs left-right, face top, left at 0, middle front-back at 13, bottom at top of front-leg
+step
+  cap to leg: 1 wood-screws #8 x 2 in
+  front-leg to back-leg: unsaid
+"""
+    held = [inches(one, "between") for one in rows(text, "held_panel") if one.values["part"] == "cap"]
+    assert all(width < 5.5 for width in held)
+
+
+def test_a_batten_goes_along_with_its_lid() -> None:
+    """Guards: a hinge at the lid's edge taken for what holds a batten's slots."""
+    text = """\
+plan "Lid"
+  units in
+  setting indoors
+  wood red-oak
+parts
+  back: 1 of 3/4 x 6 @ 20
+  lid: 1 of 3/4 x 10 @ 20
+  batten: 1 of 3/4 x 2 @ 8
+place
+  back: runs left-right, face front, left at 0, back at 10, bottom at 0
+  lid: runs left-right, face top, left at 0, front at 0, bottom at top of back
+  batten: runs front-back, face top, left at 5, front at 1, top at bottom of lid
+step
+  lid to back: 2 hinges #4 x 1/2 in
+  batten to lid: 2 wood-screws #8 x 1 1/4 in slotted 1/4
+"""
+    slots = [one for one in rows(text, "sliding_fixing") if one.values["second"] == "batten"]
+    assert [inches(one, "from_held") for one in slots] == [2.0]
+    assert not slots[0].values["held"]

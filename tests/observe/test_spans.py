@@ -228,6 +228,34 @@ def test_a_shelf_sags_with_its_load_and_by_the_cube_of_its_span(inch: int, load:
     row = worst(plank(f"{inch}.75", load=f"{load} lb spread"))
     carried, span = pounds(row, "carries"), inches(row, "span")
     assert carried == pytest.approx(load * inch / (inch + 0.75))
-    assert row.values["sag"] == pytest.approx(  # type: ignore[comparison-overlap]
+    assert row.values["sag"] == pytest.approx(
         25.4 * 5 * carried * span**3 / (384 * 1.24e6 * 11.25 * 0.75**3 / 12), rel=1e-6
     )
+
+
+def test_a_board_that_nothing_holds_up_is_said_to_be_so() -> None:
+    """Silence would pass for soundness."""
+    text = plank().replace("bottom at 4", "bottom at 5")
+    assert rows(text, "span") == []
+    assert [reason for reason, _ in gaps(text, "span")] == ["nothing that stands holds plank up"]
+
+
+def test_a_board_held_at_one_place_stands_out_from_it() -> None:
+    """A top on one post: 10 lb a foot on 18 in either side of a post 4 in wide."""
+    text = """\
+plan "Stand"
+  units in
+  wood red-oak
+parts
+  post: 1 of 4 x 4 @ 30
+  top: 1 of 1 x 12 @ 40
+place
+  post: runs up, left at 18, front at 4, bottom at 0
+  top: runs left-right, face top, left at 0, front at 0, bottom at 30
+load
+  top: 40 lb spread
+"""
+    (row,) = rows(text, "span")
+    assert row.values["stands_out"] is True
+    assert inches(row, "reach") == 18.0
+    assert pounds(row, "carries") == pytest.approx(18.0)

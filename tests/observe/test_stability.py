@@ -160,3 +160,12 @@ def test_what_is_not_known_is_said() -> None:
     assert gaps(bench(wood="scots-pine"), "tipping")[0][0] == "no table says how heavy scots-pine is"
     unsaid = bench().replace("  piece bench\n", "")
     assert gaps(unsaid, "tipping")[0][0] == "the plan does not say what kind of piece it is"
+
+
+def test_a_leg_cut_too_short_is_still_a_foot() -> None:
+    """It is `uneven-feet` that finds it; a piece with three good legs does not tip over besides."""
+    short_side = bench().replace(
+        "right at 42, front at 0, bottom at 0", "right at 42, front at 0, bottom at 1/4"
+    )
+    for one, other in zip(rows(short_side, "tipping"), rows(bench(), "tipping"), strict=True):
+        assert one.values["short_alone"] == pytest.approx(other.values["short_alone"])

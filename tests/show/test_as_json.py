@@ -10,7 +10,10 @@ from planlint.show.as_json import as_json, plan_json, unusable_json
 from planlint.show.report import Unusable
 from tests.show.cases import PLAN, RULES, gap_finding, screw_finding, source, verdict
 
-FINDING_KEYS = {"rule", "severity", "line", "column", "end_line", "end_column", "message", "values", "mend"}
+FINDING_KEYS = {
+    "rule", "title", "severity", "line", "column", "end_line", "end_column", "message", "why", "fix", "caution",
+    "values", "mend", "count", "names", "lines", "may_change", "accepted",
+}  # fmt: skip
 
 
 def plan(of: Verdict) -> Any:
@@ -23,7 +26,7 @@ def test_every_promised_key_is_there() -> None:
     assert {"path", "title", "findings", "not_checked"} <= set(made)
     assert (made["path"], made["title"]) == ("samples/allotment-bench.plan", "Allotment bench")
     for finding in made["findings"]:
-        assert set(finding) >= FINDING_KEYS
+        assert set(finding) == FINDING_KEYS
         assert all(set(value) == {"value", "unit"} for value in finding["values"].values())
     for each in made["not_checked"]:
         assert {"rule", "line", "reason"} <= set(each)
@@ -42,11 +45,12 @@ def test_values_are_in_base_units() -> None:
 
 
 def test_a_mend_tells_old_and_new_and_its_edits_make_the_new_plan() -> None:
-    mend = plan(Verdict((screw_finding(),), ()))["findings"][0]["mend"]
+    finding = plan(Verdict((screw_finding(),), ()))["findings"][0]
+    mend = finding["mend"]
     assert mend["change"] == "screw length"
     assert mend["from"] == {"value": 76.2, "unit": "mm"}
     assert mend["to"] == {"value": 101.6, "unit": "mm"}
-    assert (mend["text"], mend["says"]) == ("4 in", "Use 4 in screws.")
+    assert (mend["text"], finding["fix"]) == ("4 in", "Use 4 in screws.")
     lines = PLAN.split("\n")
     for edit in mend["edits"]:
         line = lines[edit["line"] - 1]
@@ -58,7 +62,12 @@ def test_a_mend_tells_old_and_new_and_its_edits_make_the_new_plan() -> None:
 def test_advice_in_words_has_no_mend() -> None:
     finding = plan(Verdict((gap_finding(),), ()))["findings"][0]
     assert finding["mend"] is None
-    assert finding["advice"] == "Set one more slat, ripped to 3 in."
+    assert finding["fix"] == "Set one more slat, ripped to 3 in."
+
+
+def test_equal_faults_tell_every_line_they_stand_on() -> None:
+    spread = screw_finding()._replace(spans=(screw_finding().span, gap_finding().span))
+    assert plan(Verdict((spread,), ()))["findings"][0]["lines"] == [6, 9]
 
 
 def test_lines_and_columns_count_from_one() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from planlint.observe.picture import Picture, ScrewPicture, SlatPicture
@@ -116,6 +116,7 @@ def test_the_marked_gap_is_the_one_with_the_arrows() -> None:
     st.integers(32, 92),
     st.sampled_from([LINES, PLAIN]),
 )
+@example([191.0, 1.0, 1.0], 0.0, 5.0, 0.0, "in", 32, LINES)  # three numbers on one column
 @settings(max_examples=150, deadline=None)
 def test_any_screw_fits_the_width_and_every_label_is_whole(
     depths: list[float],

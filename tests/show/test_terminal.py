@@ -10,7 +10,7 @@ import pytest
 
 from planlint.judge.finding import Verdict
 from planlint.show.layout import MARGIN, laid_out
-from planlint.show.report import Quoted, Report, Unusable
+from planlint.show.report import Quoted, Report, Unmade, Unusable
 from planlint.show.strokes import LINES, PLAIN
 from planlint.show.terminal import page_width, print_reports, wants_colour
 from planlint.show.wording import word_plan
@@ -52,6 +52,31 @@ PAGES: dict[str, str] = {
     "the-last-empty-line": text_of(quoting(Quoted(9, "", 1, 1, "here"))),
     "unusable": text_of(Unusable("x.plan", "This file is not text: byte 12 is not UTF-8.")),
 }
+
+
+def all_printed(*pages: Report | Unusable) -> str:
+    stream = io.StringIO()
+    print_reports(pages, stream, {})
+    return stream.getvalue()
+
+
+def test_of_several_plans_the_end_tells_which_to_open() -> None:
+    end = all_printed(report(), Unusable("x.plan", "There is no such file.")).split("2 plans\n")[1]
+    assert end.splitlines()[2:] == [
+        "samples/allotment-bench.plan",
+        "        1 stop (line 6), 1 to check; 1 accepted; 3 rules not checked in full.",
+        "x.plan",
+        "        There is no such file.",
+    ]
+
+
+def test_one_plan_is_not_summed_up() -> None:
+    assert "1 plan" not in all_printed(report())
+
+
+def test_of_many_rules_that_wait_for_one_thing_three_are_named() -> None:
+    waiting = report()._replace(unmade=(Unmade("nothing is placed", "", tuple("ABCDEF"), ()),))
+    assert "Rules   A; B; C; and 3 more." in text_of(waiting)
 
 
 @pytest.mark.parametrize("name", PAGES)

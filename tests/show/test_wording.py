@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+
 from planlint.judge.finding import Edit, Verdict
 from planlint.show.wording import tally, word_finding, word_plan
 from planlint.source import Span
@@ -73,8 +75,29 @@ def test_a_finding_over_two_lines_marks_both() -> None:
 
 def test_equal_faults_are_counted_and_named() -> None:
     worded = word_finding(screw_finding(), SHORT, source(), "in")
-    assert worded.others == "8 alike: leg-fl, leg-fr, leg-bl and leg-br."
+    assert worded.others == "8 alike, on leg-fl, leg-fr, leg-bl and leg-br."
     assert word_finding(gap_finding(), WIDE, source(), "in").others == ""
+
+
+@pytest.mark.parametrize(
+    ("rows", "names", "others"),
+    [
+        (2, ("leg-l", "leg-r"), "2 alike: leg-l and leg-r."),
+        (4, ("leg-l + rail", "leg-r + rail"), "4 alike, in 2 joints: leg-l + rail and leg-r + rail."),
+        (2, ("leg-l + rail",), "2 alike, in 1 joint: leg-l + rail."),
+        (3, (), "3 alike."),
+    ],
+)
+def test_four_screws_in_two_joints_are_not_said_to_be_two(
+    rows: int, names: tuple[str, ...], others: str
+) -> None:
+    finding = gap_finding()._replace(rows=rows, names=names)
+    assert word_finding(finding, WIDE, source(), "in").others == others
+
+
+def test_equal_faults_on_lines_that_are_not_quoted_are_told_by_line() -> None:
+    finding = gap_finding()._replace(rows=2, names=("seat", "back"), spans=(gap_finding().span, span("step")))
+    assert word_finding(finding, WIDE, source(), "in").others == "2 alike (lines 5 and 9): seat and back."
 
 
 def test_consequences_are_counted() -> None:
@@ -95,7 +118,7 @@ def test_more_than_five_of_one_rule_are_three_and_a_count() -> None:
     report = word_plan(source(), "Bench", "in", many, RULES)
     assert [worded.finding.rule for worded in report.shown] == ["screw-embedment"] * 3 + ["gap-too-wide"]
     assert report.more == {2: "4 more of “A screw that stops short”, line 6."}
-    assert report.tally == "7 stop, 1 check."
+    assert report.tally == "7 stop (line 6), 1 to check."
 
 
 def test_five_of_one_rule_are_all_shown() -> None:
@@ -106,7 +129,7 @@ def test_five_of_one_rule_are_all_shown() -> None:
 def test_accepted_findings_are_listed_and_not_counted() -> None:
     report = word_plan(source(), "Bench", "in", verdict(), RULES)
     assert report.accepted == ("Line 6: A hole in view, because “stands against the shed”",)
-    assert report.tally == "1 stop, 1 check; 1 accepted; 3 checks not made in full."
+    assert report.tally == "1 stop (line 6), 1 to check; 1 accepted; 3 rules not checked in full."
 
 
 def test_what_was_not_checked_is_put_together_by_reason() -> None:
@@ -118,8 +141,8 @@ def test_what_was_not_checked_is_put_together_by_reason() -> None:
 
 
 def test_nothing_found_is_not_said_to_be_sound() -> None:
-    assert tally(Verdict((), ())) == "Nothing found."
-    assert tally(Verdict((), verdict().not_checked)) == "Nothing found; 3 checks not made in full."
+    assert tally(Verdict((), ()), source()) == "Nothing found."
+    assert tally(Verdict((), verdict().not_checked), source()) == "Nothing found; 3 rules not checked in full."
 
 
 def test_the_plan_is_quoted_without_its_line_end() -> None:

@@ -33,3 +33,13 @@ def test_what_is_printed_cannot_steer_the_terminal(text: str) -> None:
 def test_wide_characters_count_two() -> None:
     assert columns("板 1") == 4
     assert shortened("abcdef", 4) == "ab.."
+
+
+def test_a_line_without_a_blank_is_broken_as_fast_as_it_is_long() -> None:
+    """A hundred thousand digits on a line of the plan took twenty seconds."""
+    from time import process_time
+
+    start = process_time()
+    lines = wrapped("½" * 100_000, 70)
+    assert len(lines) == -(-100_000 // 70)
+    assert process_time() - start < 2.0

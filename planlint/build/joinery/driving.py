@@ -26,7 +26,7 @@ from planlint.read.plan import Fastening, Spots
 from planlint.trade.joinery import Plate, plate
 from planlint.trade.screws import FastenerKind
 
-_MOST = 200  # of more fasteners than that between two pieces the first show what the rest would
+_MOST = 100  # of more fasteners than that between two pieces the first show what the rest would
 _SQUARE = 0.1  # sin of 6 deg: a side nearer than this to square does not say where along a pocketed end
 
 
@@ -101,7 +101,7 @@ def _spots(driving: Driving) -> tuple[list[tuple[Place, Vec]], bool]:
 
 
 def _direction(driving: Driving, patch: Patch, face: PocketFace | None, stated: Spots | None) -> Vec | None:
-    wanted = direction_for(patch.outline, patch.normal, stated, driving.meeting.first.across)
+    wanted = direction_for(patch.outline, patch.normal, stated, driving.meeting.first)
     if face is None or wanted is None:
         return wanted
     along = cross(patch.normal, face.normal)  # pockets lie side by side in their face

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from planlint.build.joinery.sides import SIDES
+from planlint.build.piece import Part
 from planlint.geometry.outline import span_along
 from planlint.geometry.vector import EXACT, Vec, add, dot, length, lerp, scale, sub, unit
 from planlint.read.plan import Spots
@@ -23,15 +24,15 @@ class Place(NamedTuple):
     known: bool
 
 
-def direction_for(outline: Sequence[Vec], normal: Vec, stated: Spots | None, across: Vec) -> Vec | None:
+def direction_for(outline: Sequence[Vec], normal: Vec, stated: Spots | None, part: Part) -> Vec | None:
     """The direction along the area in which its places are counted; None when the stated side is none of
     its sides.
 
-    Toward the stated side; else along the area's longest edge, and of equal ones the one nearest to
-    `across`, counted from the left, the front or the bottom.
+    Toward the stated side; else along the area's longest edge, and of equal ones the one nearest to the
+    width of `part`, then to its length, counted from the left, the front or the bottom.
     """
     if stated is None or stated.side == "each end":
-        return _longest(outline, across)
+        return _longest(outline, add(part.across, scale(part.along, 0.5)))
     side = SIDES[stated.side]
     flat = sub(side, scale(normal, dot(side, normal)))
     return unit(flat) if length(flat) > _FLAT else None
@@ -86,8 +87,8 @@ def _chord(outline: Sequence[Vec], direction: Vec, at: float) -> tuple[Vec, Vec]
     return (ends[0], ends[1]) if len(ends) == 2 else (outline[0], outline[0])
 
 
-def _longest(outline: Sequence[Vec], across: Vec) -> Vec:
-    best, most = across, -1.0
+def _longest(outline: Sequence[Vec], rather: Vec) -> Vec:
+    best, most = rather, -1.0
     before = outline[0]
     for corner in outline[1:3] if _parallelogram(outline) else (*outline[1:], before):
         edge = sub(corner, before)
@@ -98,7 +99,7 @@ def _longest(outline: Sequence[Vec], across: Vec) -> Vec:
         low, high = span_along(outline, way)
         reach = high - low
         if reach > most + EXACT or (
-            reach > most - EXACT and abs(dot(way, across)) > abs(dot(best, across)) + 1e-6
+            reach > most - EXACT and abs(dot(way, rather)) > abs(dot(best, rather)) + 1e-6
         ):
             best, most = way, max(reach, most)
     return best if max(best, key=abs) > 0.0 else scale(best, -1.0)

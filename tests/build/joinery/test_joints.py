@@ -197,3 +197,38 @@ def test_boards_side_by_side_are_no_square_end() -> None:
     one = board("one", (0, 0, 0), (20, 3.5, 0.75))
     two = board("two", (0, 3, 0), (20, 6.5, 0.75))
     assert only(joined([one, two])).square_end_of_leaning is None
+
+
+@pytest.mark.parametrize(
+    ("stated", "drawn"), [(0.9, 0.9), (1.0, 1.0), (1.2, 1.2), (1.5, 1.222), (0.5, 0.849)]
+)
+def test_a_leaning_tenon_may_be_measured_on_its_long_or_its_short_side(stated: float, drawn: float) -> None:
+    """Guards: a leg cut level in its seat called too deep by the slant of its end, and a wrong depth let pass.
+
+    A leg 1 in thick, leaning 15 deg, reaches 1 in up into the seat: 1 / cos 15 = 1.035 along its middle, and
+    half its end's slant 1 x tan 15 = 0.268 more or less on its sides (of which the entry has as much: 0.187 at most).
+    """
+    x, y, z = (turn(way, WORLD[0], -15) for way in WORLD)
+    ends = (Plane((0.0, 0.0, 1.0), 1.0 * INCH),)
+    leg = slab("leg", (0.0, 0.0, 0.0), (z, x, y), (200.0, INCH, INCH), None, ends)
+    seat = board("seat", (-6, -6, 0), (6, 6, 2))
+    overlap = only(joined([seat, leg], join("leg", "seat", cut("mortise-and-tenon", None, (1, 1, stated)))))
+    assert overlap.depth / INCH == pytest.approx(drawn, abs=0.1)
+
+
+def test_a_slat_has_no_rail_under_it_where_the_rail_is_tenoned_into_the_leg() -> None:
+    """Guards: a slat's screw drawn through the leg beside the tenon, into wood that the joint took away."""
+    parts = [
+        *rail_in_leg(),
+        board("slat", (1, -1, 15.5), (4.5, 5, 16.25), "y", "z"),
+    ]
+    piece = joined(
+        parts,
+        join("rail", "leg", cut("mortise-and-tenon", None, (0.5, 2, 1.5))),
+        join("slat", "rail", screws(1, length=2)),
+    )
+    (screw,) = piece.driven
+    assert screw.spot[0] / INCH == pytest.approx(
+        4.0
+    )  # between the shoulder at 3 1/2 and the slat's edge at 4 1/2
+    assert [name for name, *_ in passed(screw)] == ["slat", "rail"]

@@ -151,3 +151,37 @@ def test_a_screw_through_a_notch_passes_the_post_for_the_post() -> None:
 def test_a_nail_without_gauge_goes_like_a_screw() -> None:
     (one,) = joined(leg_and_rail(), join("leg", "rail", screws(1, "nails", length=5, gauge=None))).driven
     assert one.tip == pytest.approx(5 * INCH)
+
+
+def rabbeted(length: float) -> list[str]:
+    """A drawer side let into a rabbet at the end of the drawer's front, and what its brad passes."""
+    parts = [
+        board("front", (0, 0, 0), (28, 0.75, 6), "x", "y"),
+        board("side", (0, 0.375, 0), (0.5, 16, 6), "y", "x"),
+    ]
+    piece = joined(
+        parts, join("side", "front", cut("housed", 0.375)), join("side", "front", screws(1, length=length))
+    )
+    return [name for name, *_ in passed(piece.driven[0])] if piece.driven else []
+
+
+def test_a_brad_into_a_rabbet_goes_through_the_cheek_not_along_the_side() -> None:
+    """Guards: the usual drawer corner called driven from the wrong side, since its end's area is the larger."""
+    assert rabbeted(1.25) == ["side", "front"]
+
+
+def test_a_thousand_fasteners_between_two_boards_are_not_all_drawn() -> None:
+    """Guards: a slip of the pen that keeps the audit busy for a minute."""
+    parts = [board("lower", (0, 0, 0), (20, 3.5, 1.5)), board("upper", (0, 0, 1.5), (20, 3.5, 2.25))]
+    piece = joined(parts, join("upper", "lower", screws(9999, length=1.5)))
+    assert len(piece.driven) == 100
+    first, second = piece.driven[0].spot[0], piece.driven[1].spot[0]
+    assert (second - first) / INCH == pytest.approx(20 / 9999)  # where they would stand if all were there
+
+
+def test_boards_drawn_in_one_place_do_not_keep_the_audit_busy() -> None:
+    """Guards: two hundred boards in one place, each screwed to each."""
+    parts = [board(f"board.{n}", (0, 0, 0), (20, 3.5, 1.5)) for n in range(1, 201)]
+    piece = joined(parts, join("board", "board", screws(1, length=2)))
+    assert len(piece.overlaps) > 1000
+    assert len(piece.driven) < 100
