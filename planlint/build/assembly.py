@@ -177,7 +177,7 @@ class Shop:
         return any(name == str(one.subject) for some in self._by_scope.values() for one in some)
 
     def _twice(self, word: Word, first: Span | None, parts: tuple[str, ...]) -> None:
-        values: dict[str, object] = {"name": word.text, "parts": parts, "first": first}
+        values: dict[str, object] = {"name": word.text, "parts": parts, "line": False, "first": first}
         self.troubles.add("name-twice", word.span, values, word.span)
 
     def _tell_ring(self, name: str) -> None:

@@ -58,9 +58,13 @@ TABLES = (SLAT_GAP, SLAT_ROW)
 _LEVEL = 0.7  # cos of 45 deg: a surface that looks more than this up is level
 _SINGLE = Missing("one slat alone has no gap to a next one", "")
 _NO_LEAST = Missing(
-    "the plan does not say how narrow these gaps may be", "the least and the most gap, at the end of the cover's line"
+    "the plan does not say how narrow these gaps may be",
+    "the least and the most gap, at the end of the cover's line",
 )
-_NO_MOST = Missing("the plan does not say how wide these gaps may be", "the least and the most gap, at the end of the cover's line")
+_NO_MOST = Missing(
+    "the plan does not say how wide these gaps may be",
+    "the least and the most gap, at the end of the cover's line",
+)
 
 
 class Laid(NamedTuple):

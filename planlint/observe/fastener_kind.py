@@ -82,11 +82,11 @@ def _values(
     plan: Plan,
 ) -> dict[str, object]:
     bore, pilot = fastening.counterbore, fastening.piloted
-    no_gauge = Missing(f"the plan gives no gauge for these {kind.noun}", "it, between the kind and the length")
-    of = f"the screws of these {kind.noun}" if kind.what == "plate" else f"these {kind.noun}"
-    no_length = Missing(
-        f"the plan gives no length for {of}", "it, after the gauge or diameter"
+    no_gauge = Missing(
+        f"the plan gives no gauge for these {kind.noun}", "it, between the kind and the length"
     )
+    of = f"the screws of these {kind.noun}" if kind.what == "plate" else f"these {kind.noun}"
+    no_length = Missing(f"the plan gives no length for {of}", "it, after the gauge or diameter")
     return {
         "join": join_key(join),
         "step": float(join.step),
@@ -105,7 +105,8 @@ def _values(
         "counterbore_depth": 0.0 if bore is None else bore.depth.value,
         "counterbore_width": 0.0 if bore is None else bore.diameter.value,
         "plugged": fastening.plugged is not None,
-        "nut_let_in": kind.what == "bolt" and any(screws.is_let_in_nut(one.noun.text) for one in plan.purchases),
+        "nut_let_in": kind.what == "bolt"
+        and any(screws.is_let_in_nut(one.noun.text) for one in plan.purchases),
         "piloted": pilot is not None or plan.heading.pilots_everywhere is not None,
         "glued": any(one.kind == "glue" for one in join.fastenings),
         "places_stated": fastening.spots is not None,

@@ -20,7 +20,9 @@ _OWN = {
     "counterbore_depth": Column("length", "how deep the counterbore is; 0 without one"),
     "counterbore_width": Column("length", "how wide the counterbore is; 0 without one"),
     "plugged": Column("flag", "its counterbore is closed with a plug"),
-    "nut_let_in": Column("flag", "the plan buys nuts that are let into the wood: barrel nuts, T-nuts, inserts"),
+    "nut_let_in": Column(
+        "flag", "the plan buys nuts that are let into the wood: barrel nuts, T-nuts, inserts"
+    ),
     "piloted": Column("flag", "the plan says that it is pre-drilled"),
     "glued": Column("flag", "its join is glued too"),
     "places_stated": Column("flag", "the plan says where they sit; else they are spread evenly"),

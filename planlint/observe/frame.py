@@ -7,7 +7,7 @@ it all along: it then bends no more than that does.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Iterator
 from typing import NamedTuple
 
 from planlint.build.once import once_a_piece
@@ -72,22 +72,11 @@ class Frame:
 
     def downward(self, parts: Iterable[Part]) -> list[Part]:
         """These parts and all that their load goes to, each before what holds it."""
-        done: set[int] = set()
-        ordered: list[Part] = []
+        return before_holders(parts, self._bearing)
 
-        def visit(part: Part) -> None:
-            done.add(part.order)
-            if not self.stands(part):
-                places, along = self.holders(part)
-                for held in along or places:
-                    if held.by.order not in done:
-                        visit(held.by)
-            ordered.append(part)
-
-        for part in parts:
-            if part.order not in done:
-                visit(part)
-        return ordered[::-1]
+    def _bearing(self, part: Part) -> Iterator[Part]:
+        places, along = ((), ()) if self.stands(part) else self.holders(part)
+        return iter([held.by for held in along or places])
 
     def _lies(self, upper: Part, lower: Part, outline: tuple[Vec, ...]) -> None:
         self._under.setdefault(upper.order, []).append((lower, outline))
@@ -142,6 +131,25 @@ class Frame:
                         later.append(other.order)
             now = later
         return steps
+
+
+def before_holders(parts: Iterable[Part], held_by: Callable[[Part], Iterator[Part]]) -> list[Part]:
+    """These parts and all that holds them, each before what holds it."""
+    done: set[int] = set()
+    ordered: list[Part] = []
+    for start in parts:
+        if start.order in done:
+            continue
+        done.add(start.order)
+        path = [(start, held_by(start))]
+        while path:  # a stack of its own: what stands on each other may be deeper than Python's
+            holder = next((one for one in path[-1][1] if one.order not in done), None)
+            if holder is None:
+                ordered.append(path.pop()[0])
+            else:
+                done.add(holder.order)
+                path.append((holder, held_by(holder)))
+    return ordered[::-1]
 
 
 @once_a_piece

@@ -14,7 +14,7 @@ from typing import NamedTuple
 
 from planlint.build.piece import Part, Piece
 from planlint.geometry.vector import EXACT
-from planlint.observe.frame import Frame, Held, frame_of, same_way
+from planlint.observe.frame import Frame, Held, before_holders, frame_of, same_way
 from planlint.observe.load_path import Key, key_of
 from planlint.observe.loading import Case, Surface, cases, shares, surfaces
 from planlint.trade.beams import Load
@@ -75,22 +75,12 @@ def _over(surface: Surface, frame: Frame) -> set[float]:
 
 def _downward(parts: Iterable[Part], frame: Frame) -> list[Part]:
     """These parts and all that their load goes to, each before everything that holds it."""
-    done: set[int] = set()
-    ordered: list[Part] = []
 
-    def visit(part: Part) -> None:
-        done.add(part.order)
-        if not frame.stands(part):
-            places, along = frame.holders(part)
-            for held in (*along, *places):
-                if held.by.order not in done:
-                    visit(held.by)
-        ordered.append(part)
+    def held_by(part: Part) -> Iterator[Part]:
+        places, along = ((), ()) if frame.stands(part) else frame.holders(part)
+        return iter([held.by for held in (*along, *places)])
 
-    for part in parts:
-        if part.order not in done:
-            visit(part)
-    return ordered[::-1]
+    return before_holders(parts, held_by)
 
 
 def _laid(

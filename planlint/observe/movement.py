@@ -124,7 +124,9 @@ def _diameter(fixing: Fixing) -> float | Missing:
     found = None if kind is None else diameter_of(fixing.fastening, kind, length_of(fixing.fastening, kind))
     if found is None:
         noun = fixing.fastening.noun.text
-        return Missing(f"the plan gives no gauge for these {noun}", "their gauge or diameter, before the length")
+        return Missing(
+            f"the plan gives no gauge for these {noun}", "their gauge or diameter, before the length"
+        )
     return found
 
 

@@ -39,6 +39,7 @@ NAME_TWICE = Table(
     "a name given to two things of one scope",
     {
         "name": Column("word", "the name"),
+        "line": Column("flag", "it is no name, but a line of the plan section that stands there twice"),
         "parts": Column("words", "the parts that nobody can tell apart by it, or place"),
     },
     {"first": "where the name was given first"},

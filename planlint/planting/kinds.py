@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from planlint.planting import misfit, misjoined, misread, screws
+from planlint.planting import boards, fastened, misfit, misjoined, misread, screws, shopping, spaced
 from planlint.planting.mistake import KINDS
 
-MODULES = (misread, misfit, misjoined, screws)
+MODULES = (misread, misfit, misjoined, screws, fastened, shopping, boards, spaced)
 
 __all__ = ["KINDS", "MODULES"]

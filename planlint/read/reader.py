@@ -140,13 +140,13 @@ class _Reading:
             self._refuse(line, section, start, None)
             return None
         if isinstance(found, Said):
-            if self._first(found.field, found.span):
+            if self._first(found.field, found.span, section):
                 heading.put(self.plan.heading, found)
-        elif isinstance(found, CutEntry) and not self._first(f"part {found.name}", found.name_span):
+        elif isinstance(found, CutEntry) and not self._first(f"part {found.name}", found.name_span, section):
             return None
         return found
 
-    def _first(self, name: str, span: Span) -> bool:
+    def _first(self, name: str, span: Span, section: str) -> bool:
         """Whether this is said for the first time; if not, it is a trouble."""
         first = self.first_said.setdefault(name, span)
         if first is span:
@@ -155,6 +155,7 @@ class _Reading:
         values: dict[str, object] = {
             "name": words,
             "parts": (words,),
+            "line": section == "plan",
             "first": first,
             "first_line": self.source.line_of(first.start),
         }

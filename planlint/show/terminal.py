@@ -32,7 +32,7 @@ def print_reports(
     reports: Iterable[Report | Unusable], stream: TextIO, environment: Mapping[str, str] | None = None
 ) -> None:
     """Write the reports of all plans to the stream; `environment` is the process's unless given."""
-    told = []
+    told: list[Report | Unusable] = []
     for report in reports:
         if told:
             stream.write("\n\n")

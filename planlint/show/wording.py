@@ -235,7 +235,10 @@ def tally(verdict: Verdict, source: Source) -> str:
 
 def _counted(findings: Sequence[Finding], source: Source) -> str:
     """How many of each severity; what stops the work with its lines, since the end of a page is read first."""
-    by = {severity: [one for one in findings if one.severity == severity] for severity in ("stop", "check", "hint")}
+    by = {
+        severity: [one for one in findings if one.severity == severity]
+        for severity in ("stop", "check", "hint")
+    }
     counts = []
     if by["stop"]:
         lines = sorted({source.place(one.span).line for one in by["stop"]})

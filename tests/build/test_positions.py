@@ -244,3 +244,31 @@ def test_runs_and_face_may_stand_in_the_cut_list() -> None:
 def test_counts_are_of_what_the_plan_places_even_when_lost() -> None:
     piece = place(FRAME + LEG + "  rail: runs left-right, face front, left at 0\n")
     assert {one.entry.name: one.placed for one in piece.listed} == {"leg": 4, "rail": 1, "slat": 0}
+
+
+def test_a_piece_called_like_an_entry_that_is_placed_nowhere_is_told() -> None:
+    """A join that names the entry would mean the piece."""
+    text = FRAME + "  leg as rail: runs up, left at 0, front at 0, bottom at 0\n"
+    piece = place(text)
+    (trouble,) = troubles(piece, "name-twice")
+    assert trouble.values["first"] == next(one.name_span for one in piece.plan.parts if one.name == "rail")
+
+
+def test_a_piece_may_be_called_like_an_entry_placed_on_another_bench() -> None:
+    text = (
+        FRAME.replace("place\n", "place in end\n")
+        + "  rail: runs left-right, face front, left at 0, front at 0, bottom at 0\n"
+    )
+    text += "place\n  end: left at 0, front at 0, bottom at 0\n  leg as rail: runs up, left at 30, front at 0, bottom at 0\n"
+    assert not troubles(place(text), "name-twice")
+
+
+def test_a_sub_assembly_called_like_a_part_is_told_with_all_that_stands_on_it() -> None:
+    text = (
+        FRAME.replace("place\n", "place in leg\n")
+        + "  rail: runs left-right, face front, left at 0, front at 0, bottom at 0\n"
+    )
+    piece = place(text)
+    (trouble,) = troubles(piece, "name-twice")
+    assert trouble.values["parts"] == ("leg", "rail")
+    assert trouble.span == piece.plan.placements[0].assembly.span  # type: ignore[union-attr]

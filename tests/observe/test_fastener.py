@@ -565,3 +565,26 @@ def test_whatever_is_driven_fills_every_column_with_its_kind(what: str, place: s
             for column, value in row.values.items():
                 kind = KINDS.get(tables[name].columns[column].kind, float)
                 assert isinstance(value, (kind, Missing)), (name, column, value)
+
+
+def test_a_nut_that_is_let_in_is_known_by_what_is_bought() -> None:
+    """A bolt into a T-nut need not come out behind it."""
+    plan = """\
+plan "Rail"
+  wood pine
+buy
+  {buy}
+parts
+  post: 1 of 2x4 @ 24
+  rail: 1 of 2x4 @ 24
+place
+  post: runs up, face front, left at 0, front at 0, bottom at 0
+  rail: runs left-right, face front, left at 0, back at front of post, bottom at 0
+step
+  rail to post: 1 hex-bolts 3/8 x 3 in
+"""
+    told = {
+        buy: {one.values["nut_let_in"] for one in rows(plan.format(buy=buy), "fastener")}
+        for buy in ("2 t-nuts 3/8 in", "1 barrel-nut", "2 hinges 2 in")
+    }
+    assert told == {"2 t-nuts 3/8 in": {True}, "1 barrel-nut": {True}, "2 hinges 2 in": {False}}

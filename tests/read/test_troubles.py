@@ -42,6 +42,7 @@ SLIPS = [
     ("dimensions", "top of a to top of b 22", "22", "top of a to top of b = 22"),
     ("accept", "hole-in-view on leg", "", None),
     ("accept", 'hole-in-view on leg because "x', '"x', None),
+    ("accept", 'hole-in-view on leg because " "', '" "', None),  # the reason is required
     ("plan", "unit in", "unit", None),
     ("plan", "pilots everwhere", "everwhere", "pilots everywhere"),
 ]  # fmt: skip

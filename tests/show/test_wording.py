@@ -142,7 +142,9 @@ def test_what_was_not_checked_is_put_together_by_reason() -> None:
 
 def test_nothing_found_is_not_said_to_be_sound() -> None:
     assert tally(Verdict((), ()), source()) == "Nothing found."
-    assert tally(Verdict((), verdict().not_checked), source()) == "Nothing found; 3 rules not checked in full."
+    assert (
+        tally(Verdict((), verdict().not_checked), source()) == "Nothing found; 3 rules not checked in full."
+    )
 
 
 def test_the_plan_is_quoted_without_its_line_end() -> None:

@@ -13,7 +13,6 @@ from planlint.geometry.path import cross_line
 from planlint.geometry.vector import EXACT, Vec, dot, scale, sub
 from planlint.read.plan import Fastening
 
-
 _ALONG = 0.7  # cos of 45 deg: an area that looks more than this along a part is at its end
 _MUCH_SMALLER = 0.9
 

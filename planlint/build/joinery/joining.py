@@ -22,7 +22,6 @@ from planlint.read.plan import Fastening, Join, Ref
 from planlint.trade.joinery import reach as trade_reach
 from planlint.trade.screws import kind
 
-
 _CROWDED = 40  # pairs in one another: fasteners between further ones would tell nothing new
 
 

@@ -11,10 +11,7 @@ from planlint.geometry.solid import Solid
 from planlint.geometry.sweep import near_pairs
 from planlint.geometry.vector import Vec, scale
 
-
-_CROWDED = (
-    1000  # pairs that share space: where so many do, the drawing is wrong and the rest tells nothing new
-)
+_CROWDED = 1000  # pairs in one another: where so many are, the rest tells nothing new
 
 
 class Touch(NamedTuple):

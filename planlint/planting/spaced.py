@@ -1,0 +1,172 @@
+"""Slats with gaps of the wrong width, and openings that a child's head is caught in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from planlint.build.piece import SlatRow
+from planlint.planting.misfit import OTHER_SIZE
+from planlint.planting.mistake import Change, Edit, mistake
+from planlint.planting.sound import Sound
+from planlint.read.plan import Between, Placement, Row
+from planlint.source import Span
+
+_AXIS = {"left-right": 0, "front-back": 1, "up": 2}
+_OTHER_ROW = (*OTHER_SIZE, "unknown-name", "hardware-short", "gap-too-tight", "gap-uneven", "boards-to-spare",
+              "joint-overloaded", "sags", "overstressed", "wet-wood-indoors")  # fmt: skip
+
+
+@mistake("gaps wider than the plan allows", "gap-too-wide", also=_OTHER_ROW)
+def most_too_small(sound: Sound) -> Iterator[Edit]:
+    """The most that is stated is three quarters of a gap there is."""
+    for row in sound.piece.covers:
+        cover, widest = row.cover, max(_gaps(row), default=0.0)
+        if cover.least is not None and cover.most is not None and widest > 4.0:
+            changes = (
+                Change(cover.most.span, sound.amount(widest * 0.75 - 1.0, cover.most)),
+                Change(cover.least.span, sound.amount(min(cover.least.value, widest / 4), cover.least)),
+            )
+            yield Edit(changes, (cover.span,))
+
+
+@mistake("a missing slat", "gap-too-wide", also=_OTHER_ROW)
+def missing_slat(sound: Sound) -> Iterator[Edit]:
+    """One fewer on the cut list and in its row, where the others then stand too far apart."""
+    for row, placement, clause in _rows(sound):
+        most = row.cover.most
+        gap = _even_gap(row, clause.number - 1)
+        entry = sound.entry(placement.subject.name)
+        if most is not None and entry is not None and gap is not None and gap > most.value + 2.0 and clause.number > 2:
+            changes = (
+                Change(clause.number_span, str(clause.number - 1)),
+                Change(entry.pieces_span, str(entry.pieces - 1)),
+            )
+            yield Edit(changes, (row.cover.span,))
+
+
+@mistake("a slat too many", "gap-too-tight", also=(*_OTHER_ROW, "not-enough-boards"))
+def slat_too_many(sound: Sound) -> Iterator[Edit]:
+    for row, placement, clause in _rows(sound):
+        least = row.cover.least
+        gap = _even_gap(row, clause.number + 1)
+        entry = sound.entry(placement.subject.name)
+        if least is not None and entry is not None and gap is not None and gap < least.value - 2.0:
+            changes = (
+                Change(clause.number_span, str(clause.number + 1)),
+                Change(entry.pieces_span, str(entry.pieces + 1)),
+            )
+            yield Edit(changes, (row.cover.span,))
+
+
+@mistake("gaps narrower than the plan allows", "gap-too-tight", also=_OTHER_ROW)
+def least_too_large(sound: Sound) -> Iterator[Edit]:
+    for row in sound.piece.covers:
+        cover = row.cover
+        inner = _gaps(row)[1:-1]
+        if cover.least is not None and cover.most is not None and inner:
+            changes = (
+                Change(cover.most.span, sound.amount(max(_gaps(row)) + 12.7, cover.most)),
+                Change(cover.least.span, sound.amount(min(inner) + 5.0, cover.least)),
+            )
+            yield Edit(changes, (cover.span,))
+
+
+@mistake("a row with one gap wider than the others", "gap-uneven", also=_OTHER_ROW)
+def uneven(sound: Sound) -> Iterator[Edit]:
+    """The last slat of a row is placed by itself, where it was; the others move together by half an inch each way."""
+    for row, placement, clause in _rows(sound):
+        most, gap = row.cover.most, _even_gap(row, clause.number)
+        width = _width(row)
+        if clause.number < 4 or most is None or gap is None or placement.names or clause.how != "from":
+            continue
+        side = {"left-right": "right", "front-back": "back", "up": "top"}[clause.direction]
+        end = sound.words(clause.last.span) if clause.last is not None else ""
+        back = f"{end} - {sound.length(width + gap + 12.7)}"
+        body = sound.words(placement.span)
+        own = sound.words(clause.span)
+        before = own[: own.rindex(end)].replace(str(clause.number), str(clause.number - 1), 1)
+        first = body.replace(own, before + back).replace(":", " as most:", 1)
+        last = body.replace(own + ", ", "").replace(":", " as last:", 1) + f", {side} at {end}"
+        if own + ", " in body and not _numbered(sound, placement.subject.name):
+            changes = (
+                Change(placement.span, f"{first}\n  {last}"),
+                Change(most.span, sound.amount(gap + 25.4, most)),
+            )
+            yield Edit(changes, (row.cover.span,))
+
+
+@mistake("an opening that a child's head is caught in", "entrapment", also=("dimension-mismatch", "seat-height"))
+def catches(sound: Sound) -> Iterator[Edit]:
+    """Children use a piece in which two rails with the same ends stand five to eight inches apart, with nothing between."""
+    pairs = list(_rails(sound))
+    if pairs:
+        end = sound.plan.heading.title_span.end
+        line = sound.whole_lines(Span(end, end)).end
+        yield Edit((Change(Span(line, line), "  users children\n"),), tuple({span for pair in pairs for span in pair}))
+
+
+# --- sums --------------------------------------------------------------------------------------------------
+
+
+def _gaps(row: SlatRow) -> list[float]:
+    """Inside the start, between each two, inside the end."""
+    axis = _AXIS[row.direction]
+    edges = [row.start]
+    for slat in row.slats:
+        edges += [slat.solid.low[axis], slat.solid.high[axis]]
+    edges.append(row.end)
+    return [edges[i + 1] - edges[i] for i in range(0, len(edges), 2)]
+
+
+def _width(row: SlatRow) -> float:
+    axis = _AXIS[row.direction]
+    return row.slats[0].solid.high[axis] - row.slats[0].solid.low[axis]
+
+
+def _even_gap(row: SlatRow, number: int) -> float | None:
+    """The gap between so many slats, first and last where they are; None where they are unlike."""
+    axis = _AXIS[row.direction]
+    if len({round(slat.solid.high[axis] - slat.solid.low[axis], 2) for slat in row.slats}) > 1 or number < 2:
+        return None
+    room = row.slats[-1].solid.high[axis] - row.slats[0].solid.low[axis]
+    return (room - number * _width(row)) / (number - 1)
+
+
+def _rows(sound: Sound) -> Iterator[tuple[SlatRow, Placement, Row]]:
+    """Covers whose slats are all of one row, set between two flush ends."""
+    for row in sound.piece.covers:
+        for placement in sound.plan.placements:
+            for clause in placement.clauses:
+                if isinstance(clause, Row) and clause.how == "from" and clause.number == len(row.slats):
+                    if all(slat.span == placement.span for slat in row.slats):
+                        yield row, placement, clause
+
+
+def _numbered(sound: Sound, name: str) -> bool:
+    """Whether the plan names single slats."""
+    return f"{name}." in sound.text
+
+
+def _rails(sound: Sound) -> Iterator[tuple[Span, Span]]:
+    """Two placements between the same two parts, straight above each other, 4 to 8 1/2 in apart and as wide."""
+    found = []
+    for placement in sound.plan.placements:
+        for clause in placement.clauses:
+            parts = sound.parts_of(placement)
+            if isinstance(clause, Between) and parts and parts[0].solid.aligned:
+                found.append((sound.words(clause.span), parts[0], placement.span))
+    for words, one, span in found:
+        for other_words, other, other_span in found:
+            gap = other.solid.low[2] - one.solid.high[2]
+            level = abs(one.solid.low[1] - other.solid.low[1]) < 1 and abs(one.solid.low[0] - other.solid.low[0]) < 1
+            if words == other_words and span != other_span and 100 < gap < 215 and level and one.size.length > 180:
+                if not any(_lies_between(part.solid, one.solid, other.solid) for part in sound.piece.parts):
+                    yield span, other_span
+
+
+def _lies_between(solid: object, low: object, high: object) -> bool:
+    a, b = low.high[2] + 1, high.low[2] - 1  # type: ignore[attr-defined]
+    return (
+        solid.low[2] < b and solid.high[2] > a  # type: ignore[attr-defined]
+        and all(solid.low[i] < low.high[i] - 5 and solid.high[i] > low.low[i] + 5 for i in (0, 1))  # type: ignore[attr-defined]
+    )  # fmt: skip
