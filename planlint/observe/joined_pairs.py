@@ -64,9 +64,11 @@ def joined_pairs(piece: Piece) -> dict[Key, JoinedPair]:
 class Supports:
     """What lies under what: by a part's order, the parts it lies on; and what stands on the floor."""
 
-    __slots__ = ("_floor", "_joined", "_touching", "on")
+    __slots__ = ("_beside", "_carried", "_floor", "_parts", "_touching", "on")
 
     def __init__(self, piece: Piece, pairs: dict[Key, JoinedPair]) -> None:
+        self._parts = piece.parts
+        self._carried: set[int] | None = None
         self.on: dict[int, list[Part]] = {}
         self._touching: set[Key] = set()
         self._floor = min([part.solid.low[2] for part in piece.parts], default=0.0)
@@ -77,11 +79,11 @@ class Supports:
                     self.on.setdefault(first.order, []).append(second)
                 elif patch.normal[2] > _LEVEL:
                     self.on.setdefault(second.order, []).append(first)
-        self._joined: dict[int, list[Meeting]] = {}
+        self._beside: dict[int, list[int]] = {}
         for pair in pairs.values():
-            for meeting in pair.meetings:
-                self._joined.setdefault(meeting.first.order, []).append(meeting)
-                self._joined.setdefault(meeting.second.order, []).append(meeting)
+            for meeting in filter(_beside, pair.meetings):
+                self._beside.setdefault(meeting.first.order, []).append(meeting.second.order)
+                self._beside.setdefault(meeting.second.order, []).append(meeting.first.order)
 
     def bears(self, first: Part, second: Part) -> bool:
         """Whether a third part that touches one of two lies under the other: a cleat, a ledger."""
@@ -92,22 +94,33 @@ class Supports:
         )
 
     def hangs(self, first: Part, second: Part, normal: tuple[float, float, float]) -> bool:
-        """Whether the lower of two that meet on a level area is held by nothing but what is above it."""
+        """Whether the lower of two that meet on a level area is held up by nothing but what is above it."""
         if abs(normal[2]) < _LEVEL:
             return False
         lower = second if normal[2] < 0.0 else first
-        return (
-            lower.solid.low[2] > self._floor + EXACT
-            and not self.on.get(lower.order)
-            and all(_from_above(lower, meeting) for meeting in self._joined.get(lower.order, ()))
-        )
+        return lower.order not in self._standing()
+
+    def _standing(self) -> set[int]:
+        """The parts that the floor carries: they stand on it, lie on such a part, or are joined beside one."""
+        if self._carried is None:
+            upward: dict[int, list[int]] = {}
+            for order, below in self.on.items():
+                for part in below:
+                    upward.setdefault(part.order, []).append(order)
+            waiting = [part.order for part in self._parts if part.solid.low[2] <= self._floor + EXACT]
+            self._carried = set(waiting)
+            while waiting:
+                order = waiting.pop()
+                for other in (*upward.get(order, ()), *self._beside.get(order, ())):
+                    if other not in self._carried:
+                        self._carried.add(other)
+                        waiting.append(other)
+        return self._carried
 
 
-def _from_above(part: Part, meeting: Meeting) -> bool:
-    if not meeting.patches:
-        return False
-    height = widest(meeting).normal[2]
-    return (height if part is meeting.first else -height) > _LEVEL
+def _beside(meeting: Meeting) -> bool:
+    """Whether two meet otherwise than one upon the other, so that either can hold the other up."""
+    return not meeting.patches or abs(widest(meeting).normal[2]) <= _LEVEL
 
 
 def widest(meeting: Meeting) -> Patch:
