@@ -33,18 +33,33 @@ _INCH = 25.4
 def board_too_short(sound: Sound) -> Iterator[Edit]:
     lengths = [_longest(purchase) for purchase in sound.plan.purchases if purchase.kind in (*_WOOD, "rod")]
     for entry in sound.plan.parts:
-        if entry.length is not None and lengths:
+        if entry.length is not None and lengths and not isinstance(entry.stock, PanelOf):
             change = Change(entry.length.span, sound.amount(max(lengths) + 6 * _INCH, entry.length))
             yield Edit((change,), (entry.span,))
 
 
 @mistake("a part wider than any board bought", "board-too-narrow", also=_OTHER_STOCK)
 def board_too_narrow(sound: Sound) -> Iterator[Edit]:
-    widths = [_section(sound, purchase)[1] for purchase in sound.plan.purchases if purchase.kind in _WOOD]
+    bought = [purchase for purchase in sound.plan.purchases if purchase.kind in _WOOD]
     for entry in sound.plan.parts:
+        # a sheet is turned as it fits
+        widths = [_longest(each) if _is_sheet(entry, sound) else _section(sound, each)[1] for each in bought]
         if isinstance(entry.stock, Measured) and widths and entry.ripped_from is None:
             wide = entry.stock.width
             yield Edit((Change(wide.span, sound.amount(max(widths) + 2 * _INCH, wide)),), (entry.span,))
+
+
+@mistake("a panel larger than its boards", "panel-larger-than-boards", also=_OTHER_STOCK)
+def panel_too_large(sound: Sound) -> Iterator[Edit]:
+    """Trimmed wider than its boards are together, or longer than they are."""
+    for entry in sound.plan.parts:
+        panel = entry.stock
+        board = sound.entry(panel.board.name) if isinstance(panel, PanelOf) else None
+        if not isinstance(panel, PanelOf) or board is None or board.length is None:
+            continue
+        for old, made in ((panel.width, panel.boards * _widths(sound, board)), (panel.length, board.length.value)):
+            if old is not None:
+                yield Edit((Change(old.span, sound.amount(made + _INCH, old)),), (entry.span,))
 
 
 @mistake("a part thicker than any board bought", "board-too-thin", also=_OTHER_STOCK)

@@ -2,9 +2,20 @@
 
 from __future__ import annotations
 
-from planlint.planting import boards, fastened, misfit, misjoined, misread, screws, shopping, spaced
+from planlint.planting import (
+    bearing,
+    boards,
+    fastened,
+    misfit,
+    misjoined,
+    misread,
+    moving,
+    screws,
+    shopping,
+    spaced,
+)
 from planlint.planting.mistake import KINDS
 
-MODULES = (misread, misfit, misjoined, screws, fastened, shopping, boards, spaced)
+MODULES = (misread, misfit, misjoined, screws, fastened, shopping, boards, spaced, moving, bearing)
 
 __all__ = ["KINDS", "MODULES"]

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from planlint.build.piece import Driven
+from planlint.geometry.vector import dot
 from planlint.planting.mistake import Change, Edit, mistake
 from planlint.planting.sound import Sound
 from planlint.read.plan import Fastening, Join
@@ -97,6 +98,15 @@ def pocket_long(sound: Sound) -> Iterator[Edit]:
             longer = [one for one in _lengths(sound, found) if all(d.seat + one > d.leaves + 1 for d in depths)]
             for length in longer[:1]:
                 yield _other_length(sound, join, fastening, length)
+
+
+@mistake("a bolt too short for its nut", "bolt-too-short", also=OTHER_LENGTH)
+def bolt_short(sound: Sound) -> Iterator[Edit]:
+    """It ends within the wood, or just at its surface."""
+    for join, fastening, found, depths in _screws(sound):
+        ends = min(d.ends - d.seat for d in depths)
+        for length in (ends, ends - _INCH / 2) if found.what == "bolt" and not _in_end_grain(sound, fastening) else ():
+            yield _other_length(sound, join, fastening, length)
 
 
 @mistake("a screw driven from the wrong side", "wrong-side", also=(*OTHER_LENGTH, "hole-in-view", "loose-part"))
@@ -238,6 +248,11 @@ def _in_hardwood(sound: Sound, fastening: Fastening) -> bool:
         if known is not None and known.kind == "hardwood" and (known.g12 or 0.0) > 0.55:
             return True
     return False
+
+
+def _in_end_grain(sound: Sound, fastening: Fastening) -> bool:
+    """Whether it goes along the grain of what it holds in: then a nut is let in on the way."""
+    return any(abs(dot(one.axis, one.into.grain)) > 0.8 for one in sound.driven(fastening))
 
 
 def _to_edge(driven: Driven, axis: int, sign: int) -> float:

@@ -8,7 +8,7 @@ from planlint.build.piece import SlatRow
 from planlint.planting.misfit import OTHER_SIZE
 from planlint.planting.mistake import Change, Edit, mistake
 from planlint.planting.sound import Sound
-from planlint.read.plan import Between, Placement, Row
+from planlint.read.plan import At, Between, Like, Placement, Quantity, Row
 from planlint.source import Span
 
 _AXIS = {"left-right": 0, "front-back": 1, "up": 2}
@@ -44,8 +44,9 @@ def missing_slat(sound: Sound) -> Iterator[Edit]:
             yield Edit(changes, (row.cover.span,))
 
 
-@mistake("a slat too many", "gap-too-tight", also=(*_OTHER_ROW, "not-enough-boards"))
+@mistake("a slat too many", "gap-too-tight", "overlap", also=(*_OTHER_ROW, "not-enough-boards"))
 def slat_too_many(sound: Sound) -> Iterator[Edit]:
+    """The gaps are less than the least; or there are none, and the slats lie in each other."""
     for row, placement, clause in _rows(sound):
         least = row.cover.least
         gap = _even_gap(row, clause.number + 1)
@@ -55,7 +56,7 @@ def slat_too_many(sound: Sound) -> Iterator[Edit]:
                 Change(clause.number_span, str(clause.number + 1)),
                 Change(entry.pieces_span, str(entry.pieces + 1)),
             )
-            yield Edit(changes, (row.cover.span,))
+            yield Edit(changes, (row.cover.span, placement.span))
 
 
 @mistake("gaps narrower than the plan allows", "gap-too-tight", also=_OTHER_ROW)
@@ -103,6 +104,21 @@ def catches(sound: Sound) -> Iterator[Edit]:
         end = sound.plan.heading.title_span.end
         line = sound.whole_lines(Span(end, end)).end
         yield Edit((Change(Span(line, line), "  users children\n"),), tuple({span for pair in pairs for span in pair}))
+
+
+@mistake("rails that a child's head goes between", "entrapment", also=(*_OTHER_ROW, "dimension-mismatch"))
+def rails_apart(sound: Sound) -> Iterator[Edit]:
+    """The upper of two rails between the same parts is moved to five and a half inches above the lower; children use it."""
+    heading = sound.whole_lines(sound.plan.heading.title_span).end
+    for low, high in _pairs_of_rails(sound):
+        first, second = sound.parts_of(low)[0], _bottom(high)
+        if second is None or _bottom(low) is None:
+            continue
+        number = _bottom(low)
+        assert number is not None, "it was asked above"
+        above = number.where.terms[0].of.value + first.size.width + 139.7  # type: ignore[union-attr]
+        change = Change(second.where.span, sound.length(above))
+        yield Edit((change, Change(Span(heading, heading), "  users children\n")), (low.span, high.span))
 
 
 # --- sums --------------------------------------------------------------------------------------------------
@@ -170,3 +186,26 @@ def _lies_between(solid: object, low: object, high: object) -> bool:
         solid.low[2] < b and solid.high[2] > a  # type: ignore[attr-defined]
         and all(solid.low[i] < low.high[i] - 5 and solid.high[i] > low.low[i] + 5 for i in (0, 1))  # type: ignore[attr-defined]
     )  # fmt: skip
+
+
+def _pairs_of_rails(sound: Sound) -> Iterator[tuple[Placement, Placement]]:
+    """Two placements of one entry between the same parts, the second `like` the first, with nothing between them."""
+    for high in sound.plan.placements:
+        for clause in high.clauses:
+            low = None
+            if isinstance(clause, Like):
+                names = clause.ref.name
+                low = next((p for p in sound.plan.placements if names in {word.text for word in p.names}), None)
+            if low is None or not any(isinstance(each, Between) for each in low.clauses) or not sound.parts_of(low):
+                continue
+            rail = sound.parts_of(low)[0]
+            if abs(rail.along[2]) < 0.05 and abs(rail.across[2]) > 0.9 and rail.size.length > 180:
+                yield low, high
+
+
+def _bottom(placement: Placement) -> At | None:
+    """Its clause `bottom at` a plain number."""
+    for clause in placement.clauses:
+        if isinstance(clause, At) and clause.side == "bottom" and isinstance(clause.where.terms[0].of, Quantity):
+            return clause
+    return None
