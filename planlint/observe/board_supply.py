@@ -142,20 +142,66 @@ def _mixed(
     group: Group, pieces: list[Sawn], allowed: dict[str, set[str]], saw: Saw, *, sheets: bool
 ) -> list[Supply]:
     """A group in which some boards would do for some entries only (treated ones; sheets beside boards)."""
-    families = _families(group, allowed)
-    if not sheets:
-        for wants, boards in families:  # the fewest boards first: a proof for a family is a proof
-            own = [piece for piece in pieces if name_of(piece.key) in {want.name for want in wants}]
-            few = [one for one in _plain(wants, boards, own, saw) if one.outcome.verdict == TOO_FEW]
-            if few:
-                return few
-    stock = [as_board(board) for board in group.boards]
-    whole = cutting.yields(stock, pieces, saw.kerf)
-    unknown = next((want.unknown for want in group.wants if want.unknown is not None), None)
+    few = [] if sheets else _proved(group, pieces, allowed, saw)
+    if few:
+        return few + _beside(few, group, pieces, allowed, saw)
+    found = _shown(group, pieces, allowed, saw, sheets=sheets)
+    if found:
+        return found
+    return [_open(group, pieces, saw, _MIXED)]
+
+
+def _proved(group: Group, pieces: list[Sawn], allowed: dict[str, set[str]], saw: Saw) -> list[Supply]:
+    """The sections of which there are too few. The fewest boards first: a proof for a family is a proof, and
+    a wider family that takes it in proves nothing more.
+    """
+    few: list[Supply] = []
+    short: set[str] = set()
+    for wants, boards in _families(group, allowed):
+        names = {want.name for want in wants}
+        if not names & short:
+            own = [piece for piece in pieces if name_of(piece.key) in names]
+            found = [one for one in _plain(wants, boards, own, saw) if one.outcome.verdict == TOO_FEW]
+            few += found
+            short |= names if found else set()
+    return few
+
+
+def _beside(
+    few: list[Supply], group: Group, pieces: list[Sawn], allowed: dict[str, set[str]], saw: Saw
+) -> list[Supply]:
+    """The other entries of the group: shown to fit the boards that the `few` do not need, else not known.
+
+    Never too few: they might have some of those boards after all.
+    """
+    told = {name_of(piece.key) for one in few for piece in one.pieces}
+    wants = [want for want in group.wants if want.name not in told]
+    own = [piece for piece in pieces if name_of(piece.key) not in told]
+    if not own:
+        return []
+    needed = {board.key for one in few for board in one.boards}
+    left = Group(wants, [board for board in group.boards if board.key not in needed])
+    found = _shown(left, own, allowed, saw, sheets=False) if left.boards else []
+    short = name_of(few[0].pieces[0].key)
+    unknown = Missing(f"the boards for {short} do not do, and other parts share them", "the boards it lacks")
+    return found or [_open(left if left.boards else group, own, saw, unknown)]
+
+
+def _open(group: Group, pieces: list[Sawn], saw: Saw, why: Missing) -> Supply:
+    """Entries of which it could not be shown whether the boards do."""
+    whole = cutting.yields([as_board(board) for board in group.boards], pieces, saw.kerf)
+    unknown = next((want.unknown for want in group.wants if want.unknown is not None), why)
+    return Supply(group.boards, pieces, whole, unknown, (), None)
+
+
+def _shown(
+    group: Group, pieces: list[Sawn], allowed: dict[str, set[str]], saw: Saw, *, sheets: bool
+) -> list[Supply]:
+    """The group in one, or family by family, if either is shown to fit; else none."""
+    whole = cutting.yields([as_board(board) for board in group.boards], pieces, saw.kerf)
     if whole.verdict == FITS and _lawful(whole.layout, allowed):
         return [_supply(group.boards, pieces, whole, group.wants, saw)]
-    apart = [] if sheets else _apart(group, pieces, allowed, saw)
-    return apart or [Supply(group.boards, pieces, whole, unknown or _MIXED, (), None)]
+    return [] if sheets else _apart(group, pieces, allowed, saw)
 
 
 def _families(group: Group, allowed: dict[str, set[str]]) -> list[tuple[list[Wanted], list[Bought]]]:
@@ -181,7 +227,7 @@ def _apart(group: Group, pieces: list[Sawn], allowed: dict[str, set[str]], saw: 
         own_wants = [want for want in wants if want.name not in done]
         own_boards = [board for board in boards if board.key not in taken]
         own = [piece for piece in pieces if name_of(piece.key) in {want.name for want in own_wants}]
-        if own and not own_boards:
+        if own and cutting.too_big([as_board(board) for board in own_boards], own, saw.kerf):
             return []
         if own_boards:
             found += _plain(own_wants, own_boards, own, saw)

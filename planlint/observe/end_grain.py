@@ -78,7 +78,9 @@ def _ends(piece: Piece, onlooker: Onlooker) -> list[Row]:
     front = toward("front")
     found: list[Row] = []
     for part in piece.parts:
-        if part.stock.sheet or abs(dot(part.grain, front)) < _END_ON:
+        if part.stock.sheet or part.stock.diameter is not None:  # a peg's or a rung's end is meant to be seen
+            continue
+        if abs(dot(part.grain, front)) < _END_ON:
             continue
         face = max(part.solid.faces, key=lambda one: dot(one.plane.normal, front))
         count = len(face.outline)

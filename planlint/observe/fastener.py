@@ -14,7 +14,7 @@ from planlint.geometry.vector import Vec, dot
 from planlint.observe import fastener_edges, fastener_near, fastener_side, fastener_unplaced
 from planlint.observe.circumstances import seen_sides
 from planlint.observe.facts import Facts, Gap, Missing, Row
-from planlint.observe.fastener_depth import Cover, Depth, cover_of, depth_of, room_of
+from planlint.observe.fastener_depth import Cover, Depth, cover_of, depth_of, meets, room_of
 from planlint.observe.fastener_kind import Own, own_of, owns_of
 from planlint.observe.fastener_tables import EDGE, FASTENER, NEAR, WRONG_SIDE
 from planlint.observe.joins import pair_of
@@ -92,7 +92,9 @@ def _rows(piece: Piece, groups: list[Group], wood: Wood) -> list[Row]:
         # Most of a group differ only in their places: what does not depend on them is worked out once.
         ways: dict[object, _Way] = {}
         alike: dict[object, Row] = {}
-        for driven in group.fasteners:
+        for fastener in group.fasteners:
+            # One that passes by the part it should hold in is told like the first, which meets it.
+            driven = fastener if meets(fastener) else first
             # Only a pocket's way depends on where it is.
             way = (driven.passages, None if driven.pocket_side is None else driven.spot)
             place = (driven.passages, driven.spot if driven.known_spot else None)

@@ -71,6 +71,11 @@ def depth_of(driven: Driven, wood: Wood) -> Depth | None:
     return Depth(receiver, through, under_head, depth, end - through, passages[last].part)
 
 
+def meets(driven: Driven) -> bool:
+    """Whether a fastener's axis meets the part it should hold in."""
+    return any(one.part is driven.into for one in driven.passages)
+
+
 def cover_of(driven: Driven, depth: Depth, wood: Wood, beside_too: bool) -> Cover | None:
     """The cover of the tip; None without a length. Of a tip that stops before the receiver, the wood ahead.
 

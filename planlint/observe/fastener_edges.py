@@ -113,8 +113,7 @@ def _least(part: Part, faces: list[Beside], spread: Spread, wood: Wood) -> float
 
 
 def _past_glue(part: Part, spot: Vec, normal: Vec, distance: float, wood: Wood) -> float:
-    glued = any(wood.are_glued(part, other) for other in wood.beside.get(part.order, ()))
-    return wood.to_open_air(part, spot, normal, distance) if glued else distance
+    return wood.to_open_air(part, spot, normal, distance, glued_only=True)
 
 
 def _in_row(spread: Spread, grain: Vec) -> float | None:

@@ -10,6 +10,7 @@ from planlint.geometry.path import cross_line
 from planlint.geometry.vector import Vec, dot, scale
 from planlint.observe.circumstances import seen_sides
 from planlint.observe.facts import Missing, Row
+from planlint.observe.fastener_depth import meets
 from planlint.observe.fastener_kind import Own, own_of
 from planlint.observe.joins import join_key, pair_of
 from planlint.read.plan import Fastening
@@ -38,7 +39,7 @@ def rows(piece: Piece, groups: list[Group]) -> list[Row]:
             found.append(_row(values, wrong.fastening))
     for group in groups:
         first, depth = group.fasteners[0], group.depth
-        if depth is None:
+        if depth is None or not all(meets(one) for one in group.fasteners):
             found.append(_row(_values(first.meeting, group.own, "place"), first.fastening))
         elif _never_gets_there(first, depth.through, group.own):
             values = _values(first.meeting, group.own, "lengthwise")

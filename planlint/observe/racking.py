@@ -17,6 +17,7 @@ from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
 from planlint.observe.frame import level
 from planlint.observe.joined_pairs import JoinedPair, joined_pairs
 from planlint.observe.sitting import seat_of
+from planlint.observe.unmet import unmet_of
 from planlint.observe.unplaced import add_gaps
 
 RACKING = Table(
@@ -68,7 +69,7 @@ def observe(piece: Piece, facts: Facts) -> None:
             _gap(piece, "a line that could not be read may join parts", "the line, as it is read")
         )
         return
-    if piece.unmet:
+    if any(fastening.kind != "loose" for one in unmet_of(piece) for fastening in one.join.fastenings):
         facts.gaps.append(_gap(piece, "some parts that are joined do not meet", "places where they touch"))
         return
     if not piece.meetings:

@@ -42,10 +42,10 @@ _ASIDE = Missing("neither ends at the gap", "")
 def observe(piece: Piece, facts: Facts) -> None:
     """A row for each such piece."""
     if any(step.joins for step in piece.plan.steps) and add_gaps(piece, facts, TABLES):
-        facts.add(UNMET, [_row(unmet) for unmet in _by_assembly(piece)])
+        facts.add(UNMET, [_row(unmet) for unmet in unmet_of(piece)])
 
 
-def _by_assembly(piece: Piece) -> list[Unmet]:
+def unmet_of(piece: Piece) -> list[Unmet]:
     """What meets nothing. Of a sub-assembly that a join names as one, it is enough that one part meets."""
     holders = _assembly_names(piece)
     met = {(meeting.join.span, meeting.first.assembly) for meeting in piece.meetings} if holders else set()

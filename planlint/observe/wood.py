@@ -55,10 +55,14 @@ class Wood:
             part, end = behind, leave
         return end
 
-    def to_open_air(self, part: Part, point: Vec, normal: Vec, depth: float) -> float:
-        """The wood from a point out through a face `depth` away, with the parts that lie on that face."""
+    def to_open_air(
+        self, part: Part, point: Vec, normal: Vec, depth: float, *, glued_only: bool = False
+    ) -> float:
+        """The wood from a point out through a face `depth` away, with the parts that lie on (are glued to) that face."""
         foot = add(point, scale(normal, depth))
         for other in self.beside.get(part.order, ()):
+            if glued_only and not self.are_glued(part, other):
+                continue
             way = cross_line(other.solid, foot, normal)
             if way is not None and way[0] <= self.fit and way[1] > EXACT:
                 return depth + way[1]

@@ -121,6 +121,21 @@ def test_treated_and_plain_boards_side_by_side_suffice() -> None:
     assert supply(facts, "leg")["too_few"] is False
 
 
+def test_a_proof_for_some_parts_leaves_no_other_part_out() -> None:
+    """3 x 24 + 2 x 1/8 = 72 1/4 > 72. The small part could be ripped from either board, and the 4x4 is free."""
+    facts = facts_of("1 of 2x4 @ 72; 1 of 4x4 @ 72", "slat: 1 of 1x4 @ 6; rail: 3 of 2x4 @ 24")
+    assert supply(facts, "rail")["too_few"] is True
+    assert supply(facts, "slat")["too_few"] is False
+
+
+def test_what_shares_boards_with_parts_that_lack_them_is_not_known() -> None:
+    """The long slat fits the 2x4 that the rails lack already, and nothing else."""
+    parts = "slat: 1 of 1x4 @ 90; cleat: 1 of 1x4 @ 20; rail: 4 of 2x4 @ 24"
+    facts = facts_of("1 of 2x4 @ 96; 1 of 4x4 @ 30", parts)
+    assert supply(facts, "rail")["too_few"] is True
+    assert isinstance(supply(facts, "slat")["too_few"], Missing)
+
+
 def test_no_proof_from_shaped_parts_that_could_be_nested() -> None:
     facts = facts_of("1 of 1x12 @ 48", "arm: 4 of 3/4 x 8 @ 24, shaped")
     assert isinstance(supply(facts, "arm")["too_few"], Missing)

@@ -588,3 +588,15 @@ step
         for buy in ("2 t-nuts 3/8 in", "1 barrel-nut", "2 hinges 2 in")
     }
     assert told == {"2 t-nuts 3/8 in": {True}, "1 barrel-nut": {True}, "2 hinges 2 in": {False}}
+
+
+def test_one_of_two_that_passes_by_the_second_part_is_told() -> None:
+    """Places measured for a wider rail: the second screw never meets the strip. It once ended in a traceback."""
+    text = (
+        'plan "x"\n  units in\nparts\n  leg: 1 of 4x4 @ 16 1/2\n  strip: 1 of 1x2 @ 24\nplace\n'
+        "  leg: runs up, left at 0, front at 0, bottom at 0\n"
+        "  strip: runs left-right, face front, left at right of leg, front at front of leg, top at top of leg\n"
+        "step\n  leg to strip: 2 wood-screws #10 x 6 in at 5/8 and 2 3/8 from top\n"
+    )
+    (row,) = rows(text, "wrong_side")
+    assert row.values["mistake"] == "place"
