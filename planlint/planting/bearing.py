@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from planlint.build.piece import Part
 from planlint.geometry.vector import dot
 from planlint.planting.misfit import OTHER_SIZE
 from planlint.planting.mistake import Change, Edit, mistake
 from planlint.planting.sound import Sound
-from planlint.read.plan import At, CutEntry, Load, Measured, Nominal, Placement, Row, SideOf, Turned
+from planlint.read.plan import At, CutEntry, Load, Measured, Nominal, Placement, SideOf, Turned
 from planlint.source import Span
 from planlint.trade.woods import density, wood
 
@@ -26,13 +26,13 @@ _STIFF, _STRONG = 10000.0, 90.0  # N/mm2: what a good furniture wood has
 @mistake("a load that breaks the wood", "overstressed", also=_LOADED)
 def breaks(sound: Sound) -> Iterator[Edit]:
     """Spread over all that carries it between its ends, it would strain the best wood past breaking."""
-    yield from _raised(sound, lambda part, span, load: 2 * _breaking(part, span))
+    yield from _raised(sound, lambda part, span: 2 * _breaking(part, span), "mor")
 
 
 @mistake("a load under which the wood sags", "sags", "overstressed", also=_LOADED)
 def bends(sound: Sound) -> Iterator[Edit]:
     """It bends twice as far as a hundred and twentieth of the span; slats that share it break no sooner for that."""
-    yield from _raised(sound, lambda part, span, load: _bending(part, span, span / 60))
+    yield from _raised(sound, lambda part, span: _bending(part, span, span / 60), "moe")
 
 
 @mistake("feet drawn in under the top", "tips-over", also=_OTHER_FORM)
@@ -51,9 +51,8 @@ def feet_drawn_in(sound: Sound) -> Iterator[Edit]:
                 middle = sum(part.solid.centroid[1] for part in parts) / 4
                 deep = max(part.solid.high[1] - part.solid.low[1] for part in parts)
                 at = sound.length(middle - deep - 5)
-                if middle - deep - 5 > 0 and _tips(sound, 2 * deep + 10):
-                    answers = tuple({part.span for part in sound.piece.parts if abs(part.along[2]) < 0.1})
-                    yield Edit((Change(clause.where.span, at),), answers)
+                if middle - deep - 5 > 0 and _tips(sound, 2 * deep + 10) and not _follow(sound, placement):
+                    yield Edit((Change(clause.where.span, at),), _surfaces(sound))
 
 
 @mistake("rails too shallow to keep it square", "racks-sideways", also=(*_OTHER_FORM, "screw-embedment"))
@@ -130,12 +129,12 @@ def too_tall(sound: Sound) -> Iterator[Edit]:
             continue
         more = 32.3 * _INCH - max(part.solid.high[2] for part in tops) if kind.text == "table" else 8 * _INCH
         change = Change(entry.length.span, sound.amount(entry.length.value + more, entry.length))
-        yield Edit((change,), tuple({part.span for part in tops}))
+        yield Edit((change,), _surfaces(sound))
 
 
 @mistake("a back that leans too far", "back-angle", also=(*_OTHER_FORM, "foot-on-its-edge", "position-missing"))
 def leans_too_far(sound: Sound) -> Iterator[Edit]:
-    """Forty-five degrees."""
+    """Thirty degrees, in a chair to sit at a table."""
     kind = sound.plan.heading.piece
     if kind is None or kind.text not in ("chair", "lounge-chair"):
         return
@@ -143,8 +142,8 @@ def leans_too_far(sound: Sound) -> Iterator[Edit]:
         for clause in placement.clauses:
             if isinstance(clause, Turned) and clause.how == "leans" and clause.toward == "back":
                 if any(part.along[2] > 0.9 and part.solid.high[2] > 500 for part in _of(sound, placement)):
-                    answers = tuple({part.span for part in sound.piece.parts if abs(part.along[2]) < 0.1})
-                    yield Edit((Change(clause.angle.span, sound.amount(45.0, clause.angle)),), answers)
+                    change = Change(clause.angle.span, sound.amount(30.0, clause.angle))
+                    yield Edit((change,), _surfaces(sound))
 
 
 @mistake("a rail that the knees meet", "knee-room", also=(*_OTHER_FORM, "overlap"))
@@ -161,41 +160,62 @@ def knees(sound: Sound) -> Iterator[Edit]:
             long = parts and parts[0].size.length > 700 and abs(parts[0].along[0]) > 0.9
             if isinstance(clause, At) and under and long and height > 700 and any(m.direction == "front-back" for m in placement.mirrors):
                 down = parts[0].solid.low[2] - 18 * _INCH
-                tops = tuple({part.span for part in sound.piece.parts if part.solid.high[2] > height - 1})
-                yield Edit((Change(Span(clause.where.span.end, clause.where.span.end), f" - {sound.length(down)}"),), tops)
+                end = clause.where.span.end
+                yield Edit((Change(Span(end, end), f" - {sound.length(down)}"),), _surfaces(sound))
 
 
 @mistake("a seat too deep", "seat-depth", also=(*_OTHER_FORM, "loose-part", "separate-pieces"))
 def too_deep(sound: Sound) -> Iterator[Edit]:
-    """The last slat lies ten inches further back."""
+    """The back stands eight inches further back."""
     kind = sound.plan.heading.piece
-    if kind is None or kind.text not in ("chair", "bench"):
-        return
-    for placement, _ in sound.entries_placed():
-        for clause in placement.clauses:
-            last = clause.last if isinstance(clause, Row) and clause.how == "from" else None
-            if last is not None and isinstance(clause, Row) and clause.direction == "front-back" and kind.text == "chair":
-                change = Change(Span(last.span.end, last.span.end), f" + {sound.length(10 * _INCH)}")
-                yield Edit((change,), (placement.span,))
+    for placement in sound.plan.placements if kind is not None and kind.text == "chair" else ():
+        leans = any(isinstance(clause, Turned) and clause.toward == "back" for clause in placement.clauses)
+        tall = any(part.along[2] > 0.9 and part.solid.high[2] > 500 for part in _of(sound, placement))
+        for clause in placement.clauses if leans and tall else ():
+            if isinstance(clause, At) and clause.side == "front":
+                end = clause.where.span.end
+                yield Edit((Change(Span(end, end), f" + {sound.length(8 * _INCH)}"),), _surfaces(sound))
 
 
 # --- sums --------------------------------------------------------------------------------------------------
 
 
-def _raised(sound: Sound, weight: object) -> Iterator[Edit]:
-    """Loads on parts that lie free between two supports, raised to what `weight(part, span, load)` says, kg."""
+def _surfaces(sound: Sound) -> tuple[Span, ...]:
+    """Where a seat or a top may be told of: its cover, or its entry on the cut list or in its place."""
+    level = [part for part in sound.piece.parts if abs(part.along[2]) < 0.1 and abs(part.through[2]) > 0.9]
+    spans = {span for part in level for span in (part.span, part.entry.span)}
+    return (*spans, *(cover.span for cover in sound.plan.covers))
+
+
+def _follow(sound: Sound, legs: Placement) -> bool:
+    """Whether something is placed front to back from these legs, and so goes along."""
+    names = {word.text for word in legs.names}
+    level = [p for p, _ in sound.entries_placed() if any(abs(part.through[2]) > 0.9 for part in sound.parts_of(p))]
+    return any(f"{side} of {name}" in sound.words(p.span) for p in level for name in names for side in ("front", "back"))
+
+
+def _raised(sound: Sound, weight: Callable[[Part, float], float], figure: str) -> Iterator[Edit]:
+    """Loads on parts that lie free between two supports, raised to what `weight(part, span)` says, kg.
+
+    Woods of which no table has that figure are left out: nobody can say what they bear.
+    """
     for load in sound.plan.loads:
         parts = [part for part in sound.piece.parts if load.on.name in (part.copy_of, part.name, *_rows_of(sound, load))
                  or part.copy_of in _rows_of(sound, load)]  # fmt: skip
         spans = [(part, _free_span(sound, part)) for part in parts if abs(part.along[2]) < 0.05]
-        bearing = [(part, span) for part, span in spans if span > 200]
+        bearing = [(part, span) for part, span in spans if span > 200 and _is_known(part, figure)]
         if not bearing:
             continue
         part, span = max(bearing, key=lambda each: each[1])
-        needed: float = weight(part, span, load) * len(parts)  # type: ignore[operator]
+        needed = weight(part, span) * len(parts)
         change = _heavier(sound, load, needed)
         if change is not None:
             yield Edit((change,), tuple({one.entry.span for one, _ in bearing}))
+
+
+def _is_known(part: Part, figure: str) -> bool:
+    known = wood(part.stock.wood) if part.stock.wood else None
+    return known is not None and getattr(known, figure) is not None
 
 
 def _rows_of(sound: Sound, load: Load) -> tuple[str, ...]:
@@ -225,9 +245,11 @@ def _free_span(sound: Sound, part: Part) -> float:
             if other.solid.low[2] < part.solid.high[2] - 1:
                 reaches = [dot(corner, part.along) for corner in other.solid.vertices]
                 edges.append((min(reaches), max(reaches)))
-    edges.sort()
-    gaps = [after[0] - before[1] for before, after in zip(edges, edges[1:], strict=False)]
-    return max(gaps, default=0.0)
+    widest, end = 0.0, math.inf
+    for low, high in sorted(edges):
+        widest = max(widest, low - end)
+        end = high if end == math.inf else max(end, high)
+    return widest
 
 
 def _deep(part: Part) -> tuple[float, float]:

@@ -108,17 +108,15 @@ def catches(sound: Sound) -> Iterator[Edit]:
 
 @mistake("rails that a child's head goes between", "entrapment", also=(*_OTHER_ROW, "dimension-mismatch"))
 def rails_apart(sound: Sound) -> Iterator[Edit]:
-    """The upper of two rails between the same parts is moved to five and a half inches above the lower; children use it."""
+    """A rail is moved to five and a half inches above the next lower one between the same parts; children use it."""
     heading = sound.whole_lines(sound.plan.heading.title_span).end
-    for low, high in _pairs_of_rails(sound):
-        first, second = sound.parts_of(low)[0], _bottom(high)
-        if second is None or _bottom(low) is None:
-            continue
-        number = _bottom(low)
-        assert number is not None, "it was asked above"
-        above = number.where.terms[0].of.value + first.size.width + 139.7  # type: ignore[union-attr]
-        change = Change(second.where.span, sound.length(above))
-        yield Edit((change, Change(Span(heading, heading), "  users children\n")), (low.span, high.span))
+    for rails in _stacks(sound):
+        for (low, below), (high, above) in zip(rails, rails[1:], strict=False):
+            wanted = below + sound.parts_of(low)[0].size.width + 139.7
+            clause = _bottom(high)
+            if clause is not None and (high is rails[-1][0] or wanted < above):
+                change = Change(clause.where.span, sound.length(wanted))
+                yield Edit((change, Change(Span(heading, heading), "  users children\n")), (low.span, high.span))
 
 
 # --- sums --------------------------------------------------------------------------------------------------
@@ -188,19 +186,25 @@ def _lies_between(solid: object, low: object, high: object) -> bool:
     )  # fmt: skip
 
 
-def _pairs_of_rails(sound: Sound) -> Iterator[tuple[Placement, Placement]]:
-    """Two placements of one entry between the same parts, the second `like` the first, with nothing between them."""
-    for high in sound.plan.placements:
-        for clause in high.clauses:
-            low = None
-            if isinstance(clause, Like):
-                names = clause.ref.name
-                low = next((p for p in sound.plan.placements if names in {word.text for word in p.names}), None)
-            if low is None or not any(isinstance(each, Between) for each in low.clauses) or not sound.parts_of(low):
-                continue
-            rail = sound.parts_of(low)[0]
-            if abs(rail.along[2]) < 0.05 and abs(rail.across[2]) > 0.9 and rail.size.length > 180:
-                yield low, high
+def _stacks(sound: Sound) -> Iterator[list[tuple[Placement, float]]]:
+    """Level rails one above the other between the same parts, each with its height, from the lowest."""
+    for low in sound.plan.placements:
+        names = {word.text for word in low.names}
+        parts = sound.parts_of(low)
+        rail = parts[0] if parts else None
+        between = any(isinstance(clause, Between) for clause in low.clauses)
+        if rail is None or not between or abs(rail.along[2]) > 0.05 or abs(rail.across[2]) < 0.9 or rail.size.length < 180:
+            continue
+        like = [p for p in sound.plan.placements if any(isinstance(c, Like) and c.ref.name in names for c in p.clauses)]
+        found = [(p, height) for p in (low, *like) if (height := _height(p)) is not None]
+        if len(found) == len(like) + 1 > 1:
+            yield sorted(found, key=lambda each: each[1])
+
+
+def _height(placement: Placement) -> float | None:
+    clause = _bottom(placement)
+    of = clause.where.terms[0].of if clause is not None and len(clause.where.terms) == 1 else None
+    return of.value if isinstance(of, Quantity) else None
 
 
 def _bottom(placement: Placement) -> At | None:

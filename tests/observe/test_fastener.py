@@ -600,3 +600,20 @@ def test_one_of_two_that_passes_by_the_second_part_is_told() -> None:
     )
     (row,) = rows(text, "wrong_side")
     assert row.values["mistake"] == "place"
+
+
+def test_a_part_that_only_lies_on_an_edge_is_no_more_wood() -> None:
+    """A leg that a rail is glued to ends at its top, although a board lies on it without glue."""
+    text = (
+        'plan "x"\n  units in\nparts\n  leg: 1 of 2x4 @ 30\n  rail: 1 of 2x4 @ 24\n  board: 1 of 2x6 @ 24\nplace\n'
+        "  leg: runs up, face front, left at 0, front at 0, bottom at 0\n"
+        "  rail: runs left-right, face front, left at 0, front at back of leg, top at top of leg\n"
+        "  board: runs left-right, face top, left at 0, front at 0, bottom at top of leg\n"
+        "step\n  leg to rail: 1 wood-screws #10 x 2 1/2 in at 1/4 from top and glue\n"
+    )
+    (end,) = [
+        row
+        for row in rows(text, "fastener_edge")
+        if row.values["part"] == "leg" and row.values["measure"] == "end"
+    ]
+    assert inches(end, "distance") == pytest.approx(1 / 4)
