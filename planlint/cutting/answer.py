@@ -33,14 +33,20 @@ def yields(
     pieces may lie across their grain. The same input, in any order, gives the same verdict everywhere.
     """
     shop = Shop(kerf, budget, sheets, may_turn)
-    bought = sum(max(0, board.number) for board in boards)
     unheld = too_big(boards, pieces, kerf, sheets=sheets, may_turn=may_turn)
     if unheld:
+        bought = sum([max(0, board.number) for board in boards])
         return Outcome(TOO_FEW, "bound", (), bought, None, False, 0, {}, unheld, None)
-    settled = decide(boards, pieces, shop)
+    return _outcome(boards, pieces, decide(boards, pieces, shop), shop, allowance)
+
+
+def _outcome(
+    boards: Sequence[Board], pieces: Sequence[Piece], settled: Settled, shop: Shop, allowance: float
+) -> Outcome:
     hair = _hair(boards, pieces, shop, allowance) if settled.verdict != FITS and allowance > 0 else None
     spares = _spares(boards, settled.layout) if settled.verdict == FITS else {}
     verdict, proof, layout, least, proved = settled
+    bought = sum([max(0, board.number) for board in boards])
     return Outcome(verdict, proof, layout, bought, least, proved, sum(spares.values()), spares, (), hair)
 
 
@@ -91,14 +97,15 @@ def by_section(
     A section is "too few" only when all boards together are: else larger stock may help out, and the section
     takes the verdict on all of them, without a layout.
     """
+    shop = Shop(kerf, budget)
     answers = [
-        (own, its_pieces, yields(own, its_pieces, kerf, budget=budget, allowance=allowance))
+        (own, its_pieces, _outcome(own, its_pieces, _of_own(own, its_pieces, shop), shop, allowance))
         for own, its_pieces in own_boards(boards, pieces, kerf)
     ]
     held = [piece for _, its_pieces, _ in answers for piece in its_pieces]
     if len(answers) == 1 or all(outcome.verdict == FITS for _, _, outcome in answers):
         return answers
-    whole = decide(boards, held, Shop(kerf, budget))
+    whole = decide(boards, held, shop)
     if whole.verdict == TOO_FEW:
         return answers
     return [
@@ -125,6 +132,13 @@ def decide(boards: Sequence[Board], pieces: Sequence[Piece], shop: Shop) -> Sett
         return apart[0] if len(apart) == 1 else Settled(FITS, "", layout, None, False)
     settled = apart[0] if len(groups) == 1 else settle(boards, pieces, shop)
     return _granting_nests(settled, boards, pieces, shop)
+
+
+def _of_own(boards: Sequence[Board], pieces: Sequence[Piece], shop: Shop) -> Settled:
+    """`decide` for boards of one section with pieces that they hold, each of them."""
+    if not pieces:
+        return Settled(FITS, "", (), None, False)
+    return _granting_nests(settle(boards, pieces, shop), boards, pieces, shop)
 
 
 def _granting_nests(

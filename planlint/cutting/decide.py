@@ -32,8 +32,8 @@ def settle(boards: Sequence[Board], pieces: Sequence[Piece], shop: rip.Shop) -> 
     if sum(work.wanted) > MOST_PIECES:
         return _by_bound(work)
     if None in strips:
-        return _by_places(work, shop.budget)
-    return _by_lengths(work, [number or 0 for number in strips], shop.budget)
+        return _by_places(work, shop)
+    return _by_lengths(work, [number or 0 for number in strips], shop)
 
 
 def _by_bound(work: rip.Task) -> Settled:
@@ -46,18 +46,23 @@ def _by_bound(work: rip.Task) -> Settled:
     return Settled(NOT_DECIDED, "", (), None, False)
 
 
-def _by_places(work: rip.Task, budget: int) -> Settled:
+def _by_places(work: rip.Task, shop: rip.Shop) -> Settled:
     """Rips of several widths, or a sheet: plain orders, else a bound, else shuffled orders.
 
     The bound costs the most, so it is asked only when no plain order does.
     """
+    if shop.any_layout:
+        found = next(sheet.layouts(work.wanted, work.ways, work.rooms, shop.budget), None)
+        if found is None:
+            return Settled(NOT_DECIDED, "", (), None, False)
+        return Settled(FITS, "", from_places(work, found), None, False)
     least = bound.by_area(work.wanted, work.ways, work.rooms)
     best = _fewest_places(work, least)
     if best is None:
         bounded = _by_bound(work)
         if bounded.verdict == TOO_FEW:
             return bounded
-        best = next(sheet.layouts(work.wanted, work.ways, work.rooms, budget), None)
+        best = next(sheet.layouts(work.wanted, work.ways, work.rooms, shop.budget, plain=False), None)
         if best is None:
             return bounded
     layout = from_places(work, best)
@@ -77,19 +82,19 @@ def _fewest_places(work: rip.Task, least: int) -> list[sheet.Put] | None:
     return best
 
 
-def _by_lengths(work: rip.Task, strips: Sequence[int], budget: int) -> Settled:
+def _by_lengths(work: rip.Task, strips: Sequence[int], shop: rip.Shop) -> Settled:
     """Pieces that fill a strip across: packing lengths decides."""
     if len(work.boards) == 1:
-        return _one_size(work, strips, budget)
+        return _one_size(work, strips, shop)
     lengths = _lengths(work, [room.number * number for room, number in zip(work.rooms, strips, strict=True)])
     kinds = range(len(work.boards))
     packings = [first_fit(lengths, order) for order in (kinds, kinds[::-1])]
     layouts = [from_lengths(work, filled, strips) for filled in packings if filled is not None]
     if layouts:
         return Settled(FITS, "", min(layouts, key=len), None, False)
-    if bound.too_few(work.wanted, work.ways, work.rooms):
+    if not shop.any_layout and bound.too_few(work.wanted, work.ways, work.rooms):
         return Settled(TOO_FEW, "bound", (), None, False)
-    search = Search(lengths, budget)
+    search = Search(lengths, shop.budget)
     filled = search.run()
     if filled is not None:
         return Settled(FITS, "", from_lengths(work, filled, strips), None, False)
@@ -100,11 +105,13 @@ def _by_lengths(work: rip.Task, strips: Sequence[int], budget: int) -> Settled:
     )
 
 
-def _one_size(work: rip.Task, strips: Sequence[int], budget: int) -> Settled:
+def _one_size(work: rip.Task, strips: Sequence[int], shop: rip.Shop) -> Settled:
     """One size of board: the fewest of them, by first-fit against a bound, then by search between the two."""
-    number, across = work.rooms[0].number, strips[0]
+    number, across, budget = work.rooms[0].number, strips[0], shop.budget
     filled = first_fit(_lengths(work, [sum(work.wanted)]), (0,)) or []
     found = -(-sum(one.times for one in filled) // across)
+    if shop.any_layout and found <= number:
+        return Settled(FITS, "", from_lengths(work, filled, strips), None, False)
     length = work.rooms[0].length
     least = -(
         -sum(n * row[0][0].length for n, row in zip(work.wanted, work.ways, strict=True)) // (length * across)

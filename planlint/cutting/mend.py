@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
-from planlint.cutting.answer import BUDGET, decide, own_boards, too_big, yields
+from planlint.cutting.answer import BUDGET, own_boards, too_big, yields
 from planlint.cutting.decide import settle
 from planlint.cutting.rip import Shop, holds
 from planlint.cutting.stock import FITS, Board, Fewest, Piece
+
+_HAIR = 1e-6  # of a board: floats must not decide
+_THOROUGH = 1_000  # of the budget for one question: a mend asks many, and may be a board too many
 
 
 def fewest(
@@ -52,25 +56,69 @@ def to_add(
     for own, its_pieces in sections:
         if not its_pieces or settle(own, its_pieces, shop).verdict == FITS:
             continue
-        quick = shop._replace(budget=budget // len(own))  # the more sizes to try, the less each may take
-        tried = [_enough_of(size, own, its_pieces, quick) for size in own]
-        enough = [more for more in tried if more is not None]
-        if not enough:
+        more = _cheapest(own, its_pieces, shop)
+        if more is None:
             return ()
-        added.append(min(enough, key=lambda more: (more.length * more.width * more.number, more)))
+        added.append(more)
     return tuple(added)
 
 
-def _enough_of(size: Board, boards: Sequence[Board], pieces: Sequence[Piece], shop: Shop) -> Board | None:
-    """The least number of this size to add; None when even one for each piece does not do."""
-    most = sum(piece.number for piece in pieces)
-    if not any(holds(size, piece, shop) for piece in pieces):
+def _cheapest(boards: Sequence[Board], pieces: Sequence[Piece], shop: Shop) -> Board | None:
+    """Of one size enough to add, with the least wood. What promises to take least is tried first; of the
+    others only as many are tried as would take no more wood than what is found. Of the size that is chosen,
+    one less is asked for thoroughly.
+    """
+    thorough = shop._replace(budget=min(shop.budget, _THOROUGH), any_layout=True)
+    brief = thorough._replace(budget=thorough.budget // len(boards))
+    lacking = sum(_wood(piece, shop) * piece.number for piece in pieces)
+    lacking -= sum(_wood(board, shop) * max(0, board.number) for board in boards)
+    sizes = []
+    for size in boards:
+        fewest_of_it = max(1, math.ceil(lacking / _wood(size, shop) - _HAIR))
+        sizes.append((fewest_of_it * size.length * size.width, size, fewest_of_it))
+    best: Board | None = None
+    for _, size, fewest_of_it in sorted(sizes):
+        most = sum(piece.number for piece in pieces)
+        if best is not None:
+            most = min(most, int(best.number * best.length * best.width / (size.length * size.width) + _HAIR))
+        more = _enough_of(size, fewest_of_it, most, boards, pieces, brief, capped=best is not None)
+        if more is not None and (best is None or _order(more) < _order(best)):
+            best = more
+    while best is not None and best.number > 1 and _fits(boards, best, best.number - 1, pieces, thorough):
+        best = best._replace(number=best.number - 1)
+    return best
+
+
+def _wood(one: Board | Piece, shop: Shop) -> float:
+    """What no layout can save: its volume; of a sheet, whose thickness is not looked at, its area."""
+    return one.length * one.width * (1.0 if shop.sheets else one.thickness)
+
+
+def _order(more: Board) -> tuple[float, Board]:
+    return more.length * more.width * more.number, more
+
+
+def _enough_of(
+    size: Board,
+    least: int,
+    most: int,
+    boards: Sequence[Board],
+    pieces: Sequence[Piece],
+    shop: Shop,
+    *,
+    capped: bool,
+) -> Board | None:
+    """The least number of this size to add, from `least` to `most`; None when even the most do not do.
+
+    `capped`: more would do no better than what is found already, so the most are tried first.
+    """
+    if least > most or not any(holds(size, piece, shop) for piece in pieces):
         return None
-    short, number = 0, 1
-    while number < most and not _fits(boards, size, number, pieces, shop):
-        short, number = number, min(2 * number, most)
-    if not _fits(boards, size, number, pieces, shop):
-        return None
+    short, number = least - 1, most if capped else least
+    while not _fits(boards, size, number, pieces, shop):
+        if number >= most:
+            return None
+        short, number = number, min(2 * number - least + 1, most)
     while number - short > 1:
         middle = (short + number) // 2
         if _fits(boards, size, middle, pieces, shop):
@@ -81,4 +129,4 @@ def _enough_of(size: Board, boards: Sequence[Board], pieces: Sequence[Piece], sh
 
 
 def _fits(boards: Sequence[Board], size: Board, number: int, pieces: Sequence[Piece], shop: Shop) -> bool:
-    return decide([*boards, size._replace(number=number)], pieces, shop).verdict == FITS
+    return settle([*boards, size._replace(number=number)], pieces, shop).verdict == FITS

@@ -7,6 +7,7 @@ A piece may come from a thicker board (planed) or a wider one (ripped), never fr
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 from planlint.cutting.bound import Room, Way, Ways
@@ -37,6 +38,7 @@ class Task(NamedTuple):
         return [piece.number for piece in self.pieces]
 
 
+@lru_cache(maxsize=4096)  # a size is asked for many times: of each board for each piece
 def exact(size: float) -> int:
     """Whole nanometres, at least one; nothing on earth is longer than the cap."""
     return round(min(max(size, 1 / NANOMETRES), 1e9) * NANOMETRES)
@@ -52,6 +54,7 @@ class Shop(NamedTuple):
     budget: int
     sheets: bool = False
     may_turn: bool = False
+    any_layout: bool = False  # the first layout found will do, and no proof is asked for
 
 
 def task(boards: Sequence[Board], pieces: Sequence[Piece], shop: Shop) -> Task:

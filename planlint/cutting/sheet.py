@@ -13,6 +13,7 @@ from typing import NamedTuple
 from planlint.cutting.bound import Room, Way, Ways
 
 RIP, CROSSCUT, SHORTER = "rip first", "crosscut first", "keep the larger off-cut whole"
+_SPLITS = (RIP, CROSSCUT, SHORTER)
 _TRIES_A_PIECE = 3
 
 
@@ -36,9 +37,12 @@ class _Offcut(NamedTuple):
     width: int
 
 
-def layouts(numbers: Sequence[int], ways: Ways, rooms: Sequence[Room], budget: int) -> Iterator[list[Put]]:
+def layouts(
+    numbers: Sequence[int], ways: Ways, rooms: Sequence[Room], budget: int, *, plain: bool = True
+) -> Iterator[list[Put]]:
     """Layouts that hold every piece, from the plain orders first, then from shuffled ones, till `budget`
-    pieces were placed. Always the same ones for the same input.
+    pieces were placed. Always the same ones for the same input. Without `plain` the plain orders, of which
+    it is known that none does, are counted but not tried again.
     """
     size = [
         max((way.length, way.width) for row in ways[piece] for way in row) for piece in range(len(numbers))
@@ -52,28 +56,41 @@ def layouts(numbers: Sequence[int], ways: Ways, rooms: Sequence[Room], budget: i
     kinds = (list(range(len(rooms))), list(range(len(rooms)))[::-1])
     opening = kinds if len(rooms) > 1 else kinds[:1]
     chance = _Chance()
+    least = (
+        min([way.length for row in ways for there in row for way in there], default=0),
+        min([way.width for row in ways for there in row for way in there], default=0),
+    )
     spent = 0
+    if not plain:
+        spent = len(orders) * len(_SPLITS) * len(opening) * len(pieces) * _TRIES_A_PIECE
+        orders = [_shuffled(order, chance) for order in orders]
     while spent <= budget:
         for order in orders:
-            for split in (RIP, CROSSCUT, SHORTER):
+            for split in _SPLITS:
                 for boards in opening:
                     spent += len(order) * _TRIES_A_PIECE
-                    found = _pack(order, ways, rooms, boards, split)
+                    found = _pack(order, ways, rooms, boards, split, least)
                     if found is not None:
                         yield found
         orders = [_shuffled(order, chance) for order in orders]
 
 
 def _pack(
-    order: Sequence[int], ways: Ways, rooms: Sequence[Room], opening: Sequence[int], split: str
+    order: Sequence[int],
+    ways: Ways,
+    rooms: Sequence[Room],
+    opening: Sequence[int],
+    split: str,
+    least: tuple[int, int],
 ) -> list[Put] | None:
+    """One layout; None when a piece finds no place. Off-cuts under `least`, which hold nothing, are let go."""
     offcuts: list[_Offcut] = []
     opened = [0] * len(rooms)
     puts: list[Put] = []
     for piece in order:
         best = _best(ways[piece], offcuts)
         if best is not None:
-            offcuts.remove(best[0])
+            offcuts.remove(best[0])  # no two are equal: each has its own corner
         else:
             whole = _open(ways[piece], rooms, opened, opening)
             best = None if whole is None else _best(ways[piece], [whole])
@@ -81,7 +98,9 @@ def _pack(
             return None
         offcut, way = best
         puts.append(Put(piece, offcut.kind, offcut.board, offcut.along, offcut.across, way))
-        offcuts.extend(_split(offcut, way, split))
+        for rest in _split(offcut, way, split):
+            if rest.length >= least[0] and rest.width >= least[1]:
+                offcuts.append(rest)
     return puts
 
 
@@ -91,9 +110,9 @@ def _best(ways: Sequence[Sequence[Way]], offcuts: Sequence[_Offcut]) -> tuple[_O
     chosen: tuple[_Offcut, Way] | None = None
     for offcut in offcuts:
         for way in ways[offcut.kind]:
-            over = (offcut.width - way.width, offcut.length - way.length)
-            if over[0] >= 0 and over[1] >= 0 and (best is None or over < best):
-                best, chosen = over, (offcut, way)
+            across, along = offcut.width - way.width, offcut.length - way.length
+            if across >= 0 and along >= 0 and (best is None or (across, along) < best):
+                best, chosen = (across, along), (offcut, way)
     return chosen
 
 

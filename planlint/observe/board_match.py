@@ -45,9 +45,10 @@ class Match:
         self.could: list[list[Bought]] = []
         self.lacks: dict[str, Lack] = {}
         for want, may in zip(wants, self.may, strict=True):
-            holding = [board for board in may if self._holds(board, want, want.longest)]
-            self.could.append(holding)
-            if not holding:
+            longest = any(self._holds(board, want, want.longest) for board in may)
+            # Of an entry in several lengths, a board too short for the longest may yield the others.
+            self.could.append([b for b in may if longest and self._holds(b, want, want.shortest)])
+            if not longest:
                 self.lacks[want.name] = self._lack(want, may)
 
     def groups(self) -> list[Group]:

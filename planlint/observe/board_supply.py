@@ -61,8 +61,8 @@ def supplies(group: Group, match: Match, saw: Saw) -> list[Supply]:
         return []
     pieces = sawn(group.wants, group.boards, saw.snug)
     kinds = {board.purchase.kind == "sheet" for board in group.boards}
-    allowed = {want.name: match.allowed(want) for want in group.wants}
     keys = {board.key for board in group.boards}
+    allowed = {want.name: match.allowed(want) & keys for want in group.wants}
     mixed = len(kinds) > 1 or any(keys - may for may in allowed.values())
     if mixed:
         return _mixed(group, pieces, allowed, saw, sheets=len(kinds) > 1)

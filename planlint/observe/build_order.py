@@ -15,23 +15,26 @@ class BuildOrder:
     turns on hinges can be opened: such joins put nothing in the way.
     """
 
-    __slots__ = ("_before", "_meetings", "_plan", "_there")
+    __slots__ = ("_before", "_meetings", "_parts", "_plan", "_there")
 
     def __init__(self, piece: Piece) -> None:
         self._plan = piece.plan
-        self._meetings = [one for one in piece.meetings if _stays(one.join)]
-        self._there: dict[int, dict[int, int]] = {}
+        stays = {id(join): _stays(join) for step in piece.plan.steps for join in step.joins}
+        self._meetings = [one for one in piece.meetings if stays[id(one.join)]]
+        self._parts = piece.parts
+        self._there: dict[int, tuple[dict[int, int], dict[int, list[Part]]]] = {}
         self._before = {step.number: self._steps_before(step.number) for step in piece.plan.steps}
 
     def first_step(self) -> int:
         """The number of the first step that joins anything that stays; nothing is in its way."""
         return min([one.join.step for one in self._meetings], default=0)
 
-    def are_there(self, part: Part, others: tuple[Part, ...], step: int) -> bool:
-        """Whether a part is joined, before a step, to one of the others."""
-        groups = self._groups(step)
-        own = groups.get(part.order, part.order)
-        return any(groups.get(other.order, other.order) == own for other in others)
+    def there(self, others: tuple[Part, ...], step: int) -> list[Part]:
+        """The parts that are joined, before a step, to one of the others; these too, where they are joined."""
+        groups, members = self._groups(step)
+        own = {groups[other.order] for other in others if other.order in groups}
+        found = [part for group in own for part in members[group]]
+        return sorted(found, key=lambda part: part.order) if len(own) > 1 else found
 
     def step_of(self, part: Part, others: tuple[Part, ...], step: int) -> int:
         """The earlier step that puts a part where one of the others is; the part is there before `step`."""
@@ -43,9 +46,15 @@ class BuildOrder:
                 return early
         return step
 
-    def _groups(self, step: int) -> dict[int, int]:
+    def _groups(self, step: int) -> tuple[dict[int, int], dict[int, list[Part]]]:
+        """What is joined before a step: each part's group by its order, and each group's parts."""
         if step not in self._there:
-            self._there[step] = _grouped([one for one in self._meetings if self._is_before(one, step)])
+            groups = _grouped([one for one in self._meetings if self._is_before(one, step)])
+            members: dict[int, list[Part]] = {}
+            for part in self._parts:
+                if part.order in groups:
+                    members.setdefault(groups[part.order], []).append(part)
+            self._there[step] = groups, members
         return self._there[step]
 
     def _is_before(self, meeting: Meeting, step: int) -> bool:

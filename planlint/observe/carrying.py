@@ -19,7 +19,7 @@ from planlint.read.plan import Join
 from planlint.trade.boards import weight
 from planlint.trade.carrying import lifters, moisture_when_carried
 from planlint.trade.screws import kind
-from planlint.trade.woods import wood
+from planlint.trade.woods import with_figures, wood
 
 CARRIED = Table(
     "carried_piece",
@@ -197,7 +197,7 @@ def _weighed(volume: float, name: str | None, treated: bool) -> float | Missing:
     heavy = None if found is None else weight(volume, found, moisture_when_carried(treated))
     if heavy is None:
         return Missing(
-            f"no table gives the weight of {name or 'a wood that is not named'}", "a wood with known figures"
+            f"no table gives the weight of {name or 'a wood that is not named'}", with_figures(name)
         )
     return heavy
 

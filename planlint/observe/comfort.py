@@ -6,6 +6,7 @@ from planlint.build.piece import Part, Piece
 from planlint.observe.circumstances import for_children, kind_of_piece
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
 from planlint.observe.frame import level
+from planlint.observe.ground import hangs
 from planlint.observe.sitting import Surface, back_of, seat_of, top_of
 from planlint.observe.unplaced import add_gaps
 
@@ -63,7 +64,7 @@ def observe(piece: Piece, facts: Facts) -> None:
         )
         facts.gaps += [Gap(table.name, reason, add, title) for table in tables]
         return
-    floor = min([part.solid.low[2] for part in piece.parts])
+    floor = 0.0 if hangs(piece) else min([part.solid.low[2] for part in piece.parts])
     users: dict[str, object] = {
         "kind": kind,
         "children": for_children(piece.plan),

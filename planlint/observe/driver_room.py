@@ -156,7 +156,7 @@ def _standing_near(
     at_hand = (first.first, first.second)
     return [
         part
-        for part in piece.parts
+        for part in order.there(at_hand, first.join.step)
         if (solid := part.solid).low[0] < x1
         and solid.high[0] > x0
         and solid.low[1] < y1
@@ -164,7 +164,6 @@ def _standing_near(
         and solid.low[2] < z1
         and solid.high[2] > z0
         and part not in at_hand
-        and order.are_there(part, at_hand, first.join.step)
     ]
 
 

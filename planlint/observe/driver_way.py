@@ -32,10 +32,10 @@ class Room(NamedTuple):
 def clear(way: Way, room: Room, one: Tool) -> bool:
     """Whether bit and driver have room, from where the screw is started until it is home."""
     near, end = room.near, one.end + room.screw
+    body = _bar(way, one.bit + one.thick, end - one.thick, one.thick)
+    bit = _bar(way, one.thin, one.bit, one.thin)
     for i, part in enumerate(near):
-        if _touches(part.solid, way, one.bit + one.thick, end - one.thick, one.thick) or _touches(
-            part.solid, way, one.thin, one.bit, one.thin
-        ):
+        if _touches(part.solid, body) or _touches(part.solid, bit):
             near[0], near[i] = part, near[0]  # the next way is likely to meet the same one
             return False
     return True
@@ -52,26 +52,47 @@ def clear_aslant(way: Way, room: Room, one: Tool) -> bool:
     return any(clear(each, room, one) for each in leaning)
 
 
-def _touches(solid: Solid, way: Way, start: float, end: float, radius: float) -> bool:
-    """Whether a round bar along the way, from `start` to `end` and its radius beyond, meets a solid."""
-    p = add(way.head, scale(way.out, start))
-    q = add(way.head, scale(way.out, max(start, end)))
+class _Bar(NamedTuple):
+    """A round bar: its axis from `p` to `q` and `radius` round it, its ends rounded. `low`, `high`: the axis's
+    bounds.
+    """
+
+    p: Vec
+    q: Vec
+    low: Vec
+    high: Vec
+    radius: float
+    square: bool
+
+
+def _bar(way: Way, start: float, end: float, radius: float) -> _Bar:
+    """The bar along the way, from `start` to `end` and its radius beyond; less EXACT, so that it may touch."""
+    (hx, hy, hz), (x, y, z) = way
+    end = max(start, end)
+    p = hx + x * start, hy + y * start, hz + z * start
+    q = hx + x * end, hy + y * end, hz + z * end
+    low = q[0] if x < 0.0 else p[0], q[1] if y < 0.0 else p[1], q[2] if z < 0.0 else p[2]
+    high = p[0] if x < 0.0 else q[0], p[1] if y < 0.0 else q[1], p[2] if z < 0.0 else q[2]
+    return _Bar(p, q, low, high, radius - EXACT, world_axis(way.out) is not None)
+
+
+def _touches(solid: Solid, bar: _Bar) -> bool:
+    """Whether a bar meets a solid."""
+    p, q, (px, py, pz), (qx, qy, qz), radius, square = bar
     (ax, ay, az), (bx, by, bz) = solid.low, solid.high
-    gap = math.sqrt(
-        max(0.0, ax - max(p[0], q[0]), min(p[0], q[0]) - bx) ** 2
-        + max(0.0, ay - max(p[1], q[1]), min(p[1], q[1]) - by) ** 2
-        + max(0.0, az - max(p[2], q[2]), min(p[2], q[2]) - bz) ** 2
-    )
-    if gap >= radius - EXACT:
+    x = ax - qx if ax > qx else px - bx if px > bx else 0.0
+    y = ay - qy if ay > qy else py - by if py > by else 0.0
+    z = az - qz if az > qz else pz - bz if pz > bz else 0.0
+    if x >= radius or y >= radius or z >= radius or math.sqrt(x * x + y * y + z * z) >= radius:
         return False
     if solid.aligned:
-        return world_axis(way.out) is not None or near_box(solid, p, q, radius - EXACT)
+        return square or near_box(solid, p, q, radius)
     (px, py, pz), (qx, qy, qz) = p, q
     for (x, y, z), offset in solid.planes:
-        clear = offset + radius - EXACT
+        clear = offset + radius
         if x * px + y * py + z * pz >= clear and x * qx + y * qy + z * qz >= clear:
             return False
-    return reach(solid, p, q) < radius - EXACT
+    return reach(solid, p, q) < radius
 
 
 def begins(way: Way, solid: Solid) -> float:

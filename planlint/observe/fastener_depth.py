@@ -114,13 +114,13 @@ def room_of(driven: Driven, depth: Depth) -> Room:
 def _nearest(part: Part, point: Vec, axis: Vec, wood: Wood, beside_too: bool) -> Cover | None:
     """The face with the least wood before it, nearest faces first; another part on a face adds its own."""
     least = -1.0 if beside_too else _ALONG
-    faces = sorted(
-        [
-            (offset - dot(normal, point), normal)
-            for normal, offset in part.solid.planes
-            if dot(normal, axis) > least
-        ]
-    )
+    (px, py, pz), (ax, ay, az) = point, axis
+    faces: list[tuple[float, Vec]] = []
+    for normal, offset in part.solid.planes:
+        x, y, z = normal
+        if x * ax + y * ay + z * az > least:
+            faces.append((offset - (x * px + y * py + z * pz), normal))
+    faces.sort()
     found: Cover | None = None
     for distance, normal in faces:
         if found is not None and distance >= found.wood:

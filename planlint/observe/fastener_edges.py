@@ -6,12 +6,14 @@ area counts, for each measure: in a row either way, or in two rows.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from itertools import combinations
+from math import sqrt
+from typing import TYPE_CHECKING, NamedTuple
 
-from planlint.build.joinery.spots import Place, direction_for, point_at
+from planlint.build.joinery.spots import Place, direction_for, points_at
 from planlint.build.piece import Driven, Part, Passage
 from planlint.geometry.outline import span_along
-from planlint.geometry.vector import Vec, cross, dot, length, sub
+from planlint.geometry.vector import Vec, cross, dot, sub
 from planlint.observe.facts import Missing, Row
 from planlint.observe.joins import pair_of
 from planlint.observe.wood import Wood
@@ -24,19 +26,33 @@ _END = 0.7  # cos of 45 deg: a face that looks along the grain is an end, any ot
 _IN_ROW = 0.866  # cos of 30 deg: two that lie nearer to the grain's line than this are in a row
 
 Spread = list[Vec]
-Beside = tuple[Vec, float]  # a face: the way it looks, and how far along that it is
+Beside = tuple[
+    Vec, float, float
+]  # a face: the way it looks, how far along that it is, how the axis slants to it
+
+
+class _Across(NamedTuple):
+    """A part seen along an axis: its least size square to it, and its edges and ends beside it."""
+
+    width: float
+    edges: list[Beside]
+    ends: list[Beside]
+
+
+Seen = dict[tuple[int, Vec], _Across]  # by the part's order and the axis
 
 
 def rows(groups: list[Group], wood: Wood) -> list[Row]:
     """The rows of all fasteners that are driven into wood; fittings sit where their plates let them."""
     found: list[Row] = []
+    seen: Seen = {}
     for group in groups:
         if group.own.kind.what != "plate":
-            _add_rows(group, wood, found)
+            _add_rows(group, wood, seen, found)
     return found
 
 
-def _add_rows(group: Group, wood: Wood, found: list[Row]) -> None:
+def _add_rows(group: Group, wood: Wood, seen: Seen, found: list[Row]) -> None:
     first, depth = group.fasteners[0], group.depth
     assert depth is not None
     shared: dict[str, object] = {
@@ -48,10 +64,14 @@ def _add_rows(group: Group, wood: Wood, found: list[Row]) -> None:
     spreads = _spreads(group)
     for passage in first.passages[depth.receiver if group.own.kind.pocketed else 0 : depth.receiver + 1]:
         part = passage.part
-        width = _width(part, first.axis)
-        for measure, distance in _measures(passage, first, spreads, wood).items():
-            values = {**shared, "part": part.name, "measure": measure, "width": width}
-            values["distance"] = _unsure(part) or distance
+        key = (part.order, first.axis)
+        if key not in seen:
+            seen[key] = _across(part, first.axis)
+        across = seen[key]
+        shared["part"], shared["width"] = part.name, across.width
+        unsure = _unsure(part)
+        for measure, distance in _measures(passage, first, across, spreads, wood):
+            values = {**shared, "measure": measure, "distance": unsure or distance}
             found.append(Row(values, first.fastening.span, group.own.spans))
 
 
@@ -61,32 +81,9 @@ def _unsure(part: Part) -> Missing | None:
     return Missing(f"{part.name} is cut to a shape that the plan does not give", "look at the drawing")
 
 
-def _measures(passage: Passage, driven: Driven, spreads: list[Spread], wood: Wood) -> dict[str, float]:
-    """The best of the spreads, by measure. Sheet goods have edges but no ends and no rows along a grain."""
-    part = passage.part
-    edges, ends = _beside(passage, driven)
-    best: dict[str, float] = {}
-    for measure, faces in (("edge", edges), ("end", ends)):
-        if faces:
-            best[measure] = max([_least(part, faces, spread, wood) for spread in spreads])
-    if not part.stock.sheet and abs(dot(driven.axis, part.grain)) < _END:
-        between = [_in_row(spread, part.grain) for spread in spreads]
-        known = [gap for gap in between if gap is not None]
-        if len(known) == len(between):
-            best["row"] = max(known)
-    return best
-
-
-def _beside(passage: Passage, driven: Driven) -> tuple[list[Beside], list[Beside]]:
-    """The faces beside an axis, edges and ends, as far off as they are half way through the part.
-
-    Where the axis slants to a face it comes nearer with its tip; that is another measure's business.
-    """
-    part, (ax, ay, az) = passage.part, driven.axis
-    leave = passage.leave if driven.tip is None else max(passage.enter, min(passage.leave, driven.tip))
-    half_way = (passage.enter + leave) / 2.0
+def _across(part: Part, axis: Vec) -> _Across:
+    ax, ay, az = axis
     gx, gy, gz = part.grain
-    at = dot(sub(driven.spot, driven.entry), driven.axis)
     edges: list[Beside] = []
     ends: list[Beside] = []
     for normal, offset in part.solid.planes:
@@ -94,22 +91,61 @@ def _beside(passage: Passage, driven: Driven) -> tuple[list[Beside], list[Beside
         rise = nx * ax + ny * ay + nz * az
         if -_BESIDE < rise < _BESIDE:
             is_edge = part.stock.sheet or abs(nx * gx + ny * gy + nz * gz) < _END
-            reach = offset - rise * (half_way - at)
-            (edges if is_edge else ends).append((normal, reach))
-    return edges, ends
+            (edges if is_edge else ends).append((normal, offset, rise))
+    return _Across(_width(part, axis), edges, ends)
 
 
-def _least(part: Part, faces: list[Beside], spread: Spread, wood: Wood) -> float:
+def _width(part: Part, axis: Vec) -> float:
+    """The part's least size square to the axis."""
+    size = part.size
+    sizes = ((size.length, part.along), (size.width, part.across), (size.thickness, part.through))
+    return min([one for one, way in sizes if abs(dot(way, axis)) < _END], default=size.thickness)
+
+
+def _measures(
+    passage: Passage, driven: Driven, across: _Across, spreads: list[Spread], wood: Wood
+) -> list[tuple[str, float]]:
+    """The best of the spreads, by measure. Sheet goods have edges but no ends and no rows along a grain."""
+    part = passage.part
+    ahead = _half_way(passage, driven)
+    best: list[tuple[str, float]] = []
+    for measure, faces in (("edge", across.edges), ("end", across.ends)):
+        if faces:
+            best.append((measure, max([_least(part, faces, ahead, spread, wood) for spread in spreads])))
+    if not part.stock.sheet and abs(dot(driven.axis, part.grain)) < _END:
+        between = [_in_row(spread, part.grain) for spread in spreads]
+        known = [gap for gap in between if gap is not None]
+        if len(known) == len(between):
+            best.append(("row", max(known)))
+    return best
+
+
+def _half_way(passage: Passage, driven: Driven) -> float:
+    """How far from its spot to half way through the part, along the axis: faces count as far off as they are there.
+
+    Where the axis slants to a face it comes nearer with its tip; that is another measure's business.
+    """
+    leave = passage.leave if driven.tip is None else max(passage.enter, min(passage.leave, driven.tip))
+    return (passage.enter + leave) / 2.0 - dot(sub(driven.spot, driven.entry), driven.axis)
+
+
+def _least(part: Part, faces: list[Beside], ahead: float, spread: Spread, wood: Wood) -> float:
     """The least distance from any axis of a spread to these faces; one that a part is glued to is no edge."""
     if part.order in wood.bonded:
         return min(
             [
-                _past_glue(part, spot, normal, reach - dot(normal, spot), wood)
-                for normal, reach in faces
+                _past_glue(part, spot, normal, offset - rise * ahead - dot(normal, spot), wood)
+                for normal, offset, rise in faces
                 for spot in spread
             ]
         )
-    return min([reach - (nx * x + ny * y + nz * z) for (nx, ny, nz), reach in faces for x, y, z in spread])
+    return min(
+        [
+            offset - rise * ahead - (nx * x + ny * y + nz * z)
+            for (nx, ny, nz), offset, rise in faces
+            for x, y, z in spread
+        ]
+    )
 
 
 def _past_glue(part: Part, spot: Vec, normal: Vec, distance: float, wood: Wood) -> float:
@@ -118,21 +154,14 @@ def _past_glue(part: Part, spot: Vec, normal: Vec, distance: float, wood: Wood) 
 
 def _in_row(spread: Spread, grain: Vec) -> float | None:
     """The least distance of two that lie in a row along the grain; None where none do."""
+    gx, gy, gz = grain
     least: float | None = None
-    for i, one in enumerate(spread):
-        for other in spread[i + 1 :]:
-            way = sub(one, other)
-            far = length(way)
-            if abs(dot(way, grain)) >= _IN_ROW * far and (least is None or far < least):
-                least = far
+    for (ax, ay, az), (bx, by, bz) in combinations(spread, 2):
+        x, y, z = ax - bx, ay - by, az - bz
+        far = sqrt(x * x + y * y + z * z)
+        if abs(x * gx + y * gy + z * gz) >= _IN_ROW * far and (least is None or far < least):
+            least = far
     return least
-
-
-def _width(part: Part, axis: Vec) -> float:
-    """The part's least size square to the axis."""
-    size = part.size
-    sizes = ((size.length, part.along), (size.width, part.across), (size.thickness, part.through))
-    return min([one for one, way in sizes if abs(dot(way, axis)) < _END], default=size.thickness)
 
 
 def _spreads(group: Group) -> list[Spread]:
@@ -153,8 +182,9 @@ def _spreads(group: Group) -> list[Spread]:
 
 def _even(outline: tuple[Vec, ...], along: Vec, count: int, abreast: int) -> Spread:
     low, high = span_along(outline, along)
-    return [
-        point_at(outline, along, Place(low + (i + 0.5) * (high - low) / count, (j + 0.5) / abreast, False))
+    places = [
+        Place(low + (i + 0.5) * (high - low) / count, (j + 0.5) / abreast, False)
         for i in range(count)
         for j in range(abreast)
     ]
+    return points_at(outline, along, places)

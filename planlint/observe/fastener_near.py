@@ -142,6 +142,7 @@ def _side(which: str, axis: _Axis, row: _Row, margin: float) -> dict[str, object
         "kind": axis.group.own.kind.noun,
         "diameter": axis.radius * 2.0,
         "into": driven.into.name,
+        "from": (driven.first if driven.into is driven.second else driven.second).name,
         "pair": pair_of(driven.first, driven.second),
         "join": join_key(driven.join),
         "at": row.at,

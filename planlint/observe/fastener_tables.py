@@ -126,6 +126,7 @@ _TWO = {
     "kind": "what it is, as the plan says",
     "diameter": "its diameter",
     "into": "the part it holds in",
+    "from": "the part it is driven through into that",
     "pair": "the two parts it joins",
     "join": "the join line it stands in; for comparing only",
     "at": "how far it sits from the low end of the area where its parts meet, along the line that parts both",
@@ -143,7 +144,7 @@ NEAR = Table(
                 "flag"
                 if name == "free"
                 else "word"
-                if name in ("kind", "into", "pair", "join")
+                if name in ("kind", "into", "from", "pair", "join")
                 else "length",
                 f"of the {which} one: {means}",
             )

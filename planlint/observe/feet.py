@@ -10,6 +10,7 @@ from planlint.build.piece import Part, Piece
 from planlint.geometry.outline import Flat, hull2d
 from planlint.geometry.vector import EXACT, Vec, cross, dot, scale, sub
 from planlint.observe.facts import Column, Facts, Row, Table
+from planlint.observe.ground import hangs
 from planlint.observe.unplaced import add_gaps
 
 FOOT = Table(
@@ -37,8 +38,8 @@ _LYING = 0.3  # sin of 17 deg: a part that rises less lies on its side
 
 
 def observe(piece: Piece, facts: Facts) -> None:
-    """A row for each foot."""
-    if not add_gaps(piece, facts, TABLES):
+    """A row for each foot; a piece that hangs on a wall has none."""
+    if hangs(piece) or not add_gaps(piece, facts, TABLES):
         return
     floor = min([part.solid.low[2] for part in piece.parts])
     feet = _feet(piece.parts, floor)

@@ -14,7 +14,8 @@ from planlint.build.once import once_a_piece
 from planlint.build.piece import Meeting, Part, Piece
 from planlint.geometry.outline import span_along
 from planlint.geometry.solid import extent
-from planlint.geometry.vector import EXACT, Vec, dot
+from planlint.geometry.vector import Vec, dot
+from planlint.observe.ground import grounded
 
 _LEVEL = 0.7  # cos of 45 deg: an area that looks more than this up carries what lies on it
 
@@ -40,10 +41,9 @@ class Holders(NamedTuple):
 class Frame:
     """The parts of a piece and what holds them."""
 
-    __slots__ = ("_found", "_joined", "_on", "_steps", "_under", "floor")
+    __slots__ = ("_found", "_ground", "_joined", "_on", "_steps", "_under")
 
     def __init__(self, piece: Piece) -> None:
-        self.floor = min([part.solid.low[2] for part in piece.parts], default=0.0)
         self._under: dict[int, list[tuple[Part, tuple[Vec, ...]]]] = {}
         self._on: dict[int, list[Part]] = {}
         self._joined: dict[int, list[Meeting]] = {}
@@ -57,11 +57,12 @@ class Frame:
         for meeting in piece.meetings:
             self._joined.setdefault(meeting.first.order, []).append(meeting)
             self._joined.setdefault(meeting.second.order, []).append(meeting)
-        self._steps = self._from_floor(piece.parts)
+        self._ground = grounded(piece, self._under)
+        self._steps = self._from_ground()
 
     def stands(self, part: Part) -> bool:
-        """Whether a part is a post or stands on the floor: it carries, and does not bend."""
-        return abs(part.along[2]) > _LEVEL or part.solid.low[2] <= self.floor + EXACT
+        """Whether a part is a post, stands on the floor or hangs on a wall: it carries, and does not bend."""
+        return abs(part.along[2]) > _LEVEL or part.order in self._ground
 
     def holders(self, part: Part) -> Holders:
         """What holds a part up."""
@@ -116,9 +117,9 @@ class Frame:
                 return True
         return False
 
-    def _from_floor(self, parts: list[Part]) -> dict[int, int]:
-        """How many joints each part is from one that stands on the floor; what nothing joins is left out."""
-        steps = {part.order: 0 for part in parts if part.solid.low[2] <= self.floor + EXACT}
+    def _from_ground(self) -> dict[int, int]:
+        """How many joints each part is from one that floor or wall holds; what nothing joins is left out."""
+        steps = dict.fromkeys(sorted(self._ground), 0)
         now = list(steps)
         while now:
             later: list[int] = []
@@ -143,12 +144,13 @@ def before_holders(parts: Iterable[Part], held_by: Callable[[Part], Iterator[Par
         done.add(start.order)
         path = [(start, held_by(start))]
         while path:  # a stack of its own: what stands on each other may be deeper than Python's
-            holder = next((one for one in path[-1][1] if one.order not in done), None)
-            if holder is None:
-                ordered.append(path.pop()[0])
+            for holder in path[-1][1]:
+                if holder.order not in done:
+                    done.add(holder.order)
+                    path.append((holder, held_by(holder)))
+                    break
             else:
-                done.add(holder.order)
-                path.append((holder, held_by(holder)))
+                ordered.append(path.pop()[0])
     return ordered[::-1]
 
 

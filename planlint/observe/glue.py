@@ -14,6 +14,7 @@ GLUE = Table(
         "waterproof": Column("flag", "the join line says that the glue is waterproof"),
         "bought_waterproof": Column("flag", "waterproof glue is on the shopping list"),
         "bought": Column("flag", "glue is on the shopping list"),
+        "any_plain": Column("flag", "some glued join of the plan does not say that its glue is waterproof"),
         "outdoors": Column("flag", "the piece stands outdoors"),
         "first": Column("word", "the part the join names first"),
         "second": Column("word", "the part the join names second"),
@@ -36,6 +37,12 @@ def observe(piece: Piece, facts: Facts) -> None:
     bought = [one for one in plan.purchases if one.kind == "glue"]
     waterproof = any(one.waterproof for one in bought)
     where: bool | Missing = outdoors(plan)
+    plain = any(
+        one.kind == "glue" and not one.waterproof
+        for step in plan.steps
+        for join in step.joins
+        for one in join.fastenings
+    )
     rows = []
     for step in plan.steps:
         for join in step.joins:
@@ -47,6 +54,7 @@ def observe(piece: Piece, facts: Facts) -> None:
                     "waterproof": fastening.waterproof,
                     "bought_waterproof": waterproof,
                     "bought": bool(bought),
+                    "any_plain": plain,
                     "outdoors": where,
                     "first": first,
                     "second": second,

@@ -7,12 +7,11 @@ from collections.abc import Iterable
 from planlint.build.joinery.unplaced import listed
 from planlint.build.naming import naming_of
 from planlint.build.piece import Part, Piece
-from planlint.observe.circumstances import is_metric
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
+from planlint.observe.ground import at_wall
 from planlint.observe.resting import Underneath
 from planlint.observe.unplaced import add_gaps
 from planlint.read.plan import Join, Ref
-from planlint.trade.joinery import reach
 
 HELD = Table(
     "held_part",
@@ -60,18 +59,9 @@ def observe(piece: Piece, facts: Facts) -> None:
         span = piece.plan.heading.title_span
         facts.gaps += [Gap(table.name, _NO_JOINS, _ADD_JOINS, span) for table in TABLES]
         return
-    under, touching, lost, wall = Underneath(piece), _touching(piece), _Lost(piece), _at_wall(piece)
+    under, touching, lost, wall = Underneath(piece), _touching(piece), _Lost(piece), at_wall(piece)
     facts.add(HELD, _held(piece, under, touching, lost, wall))
     facts.add(SEPARATE, _separate(piece, under, touching, lost, wall))
-
-
-def _at_wall(piece: Piece) -> set[int]:
-    """The orders of the parts that a wall may hold: those furthest back, where the plan names a wall."""
-    if piece.plan.heading.fixed_to_wall is None:
-        return set()
-    fit = reach(is_metric(piece.plan))
-    back = max([part.solid.high[1] for part in piece.parts])
-    return {part.order for part in piece.parts if part.solid.high[1] >= back - fit}
 
 
 def _touching(piece: Piece) -> dict[int, list[Part]]:

@@ -80,6 +80,8 @@ _END = 0.866  # cos of 30 deg: nearer to its length than this, a sheet's edge is
 _ALIKE = 0.05  # cosines of two slants that differ less are one slant
 _WIDER = 4.0  # a part this much wider than a sheet is thick is neither a lipping nor a face frame
 
+_AS_FASTENER = tuple([name for name in END_GRAIN.columns if name in FASTENER.columns])
+
 Depths = dict[tuple[object, object, object], Row]  # by words, pair and the part that must hold
 
 
@@ -121,7 +123,7 @@ def _held(pair: JoinedPair, supports: Supports, depths: Depths) -> list[Row]:
 
 
 def _grain_row(driven: Driven, row: Row, pair: JoinedPair, best: float, supports: Supports) -> Row:
-    values = {name: row.values[name] for name in END_GRAIN.columns if name in row.values}
+    values = {name: row.values[name] for name in _AS_FASTENER}
     values.update(
         best_grain_angle=best,
         round=driven.into.stock.diameter is not None,

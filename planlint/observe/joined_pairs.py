@@ -6,7 +6,8 @@ from planlint.build.joinery.joints import CUTTING
 from planlint.build.once import once_a_piece
 from planlint.build.piece import Driven, Meeting, Part, Piece
 from planlint.geometry.meeting import Patch
-from planlint.geometry.vector import EXACT, dot
+from planlint.geometry.vector import dot
+from planlint.observe.ground import grounded
 from planlint.observe.load_path import Key, key_of
 from planlint.read.plan import Fastening
 from planlint.trade.screws import kind
@@ -62,16 +63,15 @@ def joined_pairs(piece: Piece) -> dict[Key, JoinedPair]:
 
 
 class Supports:
-    """What lies under what: by a part's order, the parts it lies on; and what stands on the floor."""
+    """What lies under what: by a part's order, the parts it lies on; and what floor or wall carries."""
 
-    __slots__ = ("_beside", "_carried", "_floor", "_parts", "_touching", "on")
+    __slots__ = ("_beside", "_carried", "_piece", "_touching", "on")
 
     def __init__(self, piece: Piece, pairs: dict[Key, JoinedPair]) -> None:
-        self._parts = piece.parts
+        self._piece = piece
         self._carried: set[int] | None = None
         self.on: dict[int, list[Part]] = {}
         self._touching: set[Key] = set()
-        self._floor = min([part.solid.low[2] for part in piece.parts], default=0.0)
         for first, second, patches in piece.contacts:
             self._touching.add(key_of(first, second))
             for patch in patches:
@@ -101,14 +101,14 @@ class Supports:
         return lower.order not in self._standing()
 
     def _standing(self) -> set[int]:
-        """The parts that the floor carries: they stand on it, lie on such a part, or are joined beside one."""
+        """The parts that floor or wall carries: held by it, lying on such a part, or joined beside one."""
         if self._carried is None:
             upward: dict[int, list[int]] = {}
             for order, below in self.on.items():
                 for part in below:
                     upward.setdefault(part.order, []).append(order)
-            waiting = [part.order for part in self._parts if part.solid.low[2] <= self._floor + EXACT]
-            self._carried = set(waiting)
+            self._carried = grounded(self._piece, self.on)
+            waiting = list(self._carried)
             while waiting:
                 order = waiting.pop()
                 for other in (*upward.get(order, ()), *self._beside.get(order, ())):
@@ -125,7 +125,8 @@ def _beside(meeting: Meeting) -> bool:
 
 def widest(meeting: Meeting) -> Patch:
     """The largest area on which two parts meet; the meeting has one at least."""
-    return max(meeting.patches, key=lambda patch: patch.area)
+    first, *more = meeting.patches
+    return max(meeting.patches, key=lambda patch: patch.area) if more else first
 
 
 def along_grain(part: Part, normal: tuple[float, float, float]) -> float:

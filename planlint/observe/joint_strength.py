@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from planlint.build.piece import Driven, Part, Piece
 from planlint.observe.circumstances import moisture_range
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
@@ -11,7 +13,7 @@ from planlint.observe.joint_load import Force, forces
 from planlint.observe.load_path import Key, key_of, loaded_pairs
 from planlint.observe.unplaced import add_gaps
 from planlint.trade import screws, strength
-from planlint.trade.woods import wood
+from planlint.trade.woods import with_figures, wood
 
 JOINT = Table(
     "loaded_joint",
@@ -90,7 +92,8 @@ def _by_pair(piece: Piece, facts: Facts) -> dict[Key, list[tuple[Driven, Row]]]:
 def _row(piece: Piece, driven: list[tuple[Driven, Row]], force: Force, pulled: bool) -> Row:
     first, row = driven[0]
     pulls = pulled or abs(first.axis[2]) > _UPRIGHT
-    holds = [_hold(one, own, piece, force, pulls) for one, own in driven]
+    each = {id(own): _hold(one, own, piece, force, pulls) for one, own in _distinct(driven)}
+    holds = [each[id(own)] for _, own in driven]
     unknown = next((hold for hold in holds if isinstance(hold, Missing)), None)
     known = [hold for hold in holds if not isinstance(hold, Missing)]
     values = {name: row.values[name] for name in ("kind", "gauge", "diameter", "embedment", "into")}
@@ -115,6 +118,11 @@ def _row(piece: Piece, driven: list[tuple[Driven, Row]], force: Force, pulled: b
     return Row(values, first.fastening.span, spans, row.picture)
 
 
+def _distinct(driven: list[tuple[Driven, Row]]) -> Iterable[tuple[Driven, Row]]:
+    """One fastener of each row: the others of its row hold as much."""
+    return {id(own): (one, own) for one, own in reversed(driven)}.values()
+
+
 def _in_end_grain(row: Row) -> bool:
     angle = row.values["grain_angle"]
     return isinstance(angle, float) and angle < _END
@@ -129,7 +137,7 @@ def _hold(driven: Driven, row: Row, piece: Piece, force: Force, pulls: bool) -> 
     what = screws.kind(driven.fastening.noun.text)
     kind = None if what is None else "nail" if what.noun == "nails" else what.noun
     if kind not in ("wood-screws", "deck-screws", "nail"):
-        return Missing(f"no strength is published for {values['kind']}", _ANOTHER)
+        return Missing(f"planlint has no published strength for {values['kind']} and does not judge them", "")
     across, depth, held = values["diameter"], values["embedment"], values["held"]
     outer = driven.first if driven.into is driven.second else driven.second
     main, side = _design_g(driven.into), _design_g(outer)
@@ -176,12 +184,15 @@ def _along(kind: str, across: float, depth: float, driven: Driven, g: float, row
 
 def _design_g(part: Part) -> float | Missing:
     if part.stock.sheet:
-        return Missing("no strength is published for screws and nails in sheet goods", _ANOTHER)
+        return Missing(
+            "planlint has no published strength for screws and nails in sheet goods and does not judge them",
+            "",
+        )
     found = strength.design_g(None if part.stock.wood is None else wood(part.stock.wood))
     if found is None:
         return Missing(
             f"no table gives the weight of {part.stock.wood or 'a wood that is not named'}",
-            "a wood with known figures",
+            with_figures(part.stock.wood),
         )
     return found
 

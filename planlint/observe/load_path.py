@@ -17,6 +17,7 @@ from planlint.build.once import once_a_piece
 from planlint.build.piece import Part, Piece
 from planlint.geometry.meeting import Patch
 from planlint.geometry.vector import EXACT
+from planlint.observe.ground import grounded
 
 _LEVEL = 0.7  # cos of 45 deg: an area that looks more than this up carries what lies on it
 
@@ -70,18 +71,18 @@ def _frame(piece: Piece) -> _Frame:
         joined[meeting.second.order].append(meeting.first)
         if any(one.kind in CUTTING for one in meeting.join.fastenings):
             bears.add(key_of(meeting.first, meeting.second))
-    return _Frame(lies_on, joined, _steps(piece.parts, lies_on, joined), bears)
+    return _Frame(lies_on, joined, _steps(piece, lies_on, joined), bears)
 
 
 def _steps(
-    parts: list[Part],
+    piece: Piece,
     lies_on: dict[int, list[tuple[Part, Patch]]],
     joined: dict[int, list[Part]],
 ) -> dict[int, int]:
-    """How many joints each part is from one that stands on the floor; unconnected parts are left out."""
-    floor = min([part.solid.low[2] for part in parts], default=0.0)
-    steps = {part.order: 0 for part in parts if part.solid.low[2] <= floor + EXACT}
-    carries: dict[int, list[int]] = {part.order: [] for part in parts}
+    """How many joints each part is from one that floor or wall holds; unconnected parts are left out."""
+    lying = {order for order, supports in lies_on.items() if supports}
+    steps = dict.fromkeys(sorted(grounded(piece, lying)), 0)
+    carries: dict[int, list[int]] = {part.order: [] for part in piece.parts}
     for upper, supports in lies_on.items():
         for lower, _ in supports:
             carries[lower.order].append(upper)

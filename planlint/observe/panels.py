@@ -53,6 +53,16 @@ class Fixing(NamedTuple):
     rigid: bool
 
 
+class _Fixed(NamedTuple):
+    """The same as seen from one of the two parts, before it is measured across the grain: `spots` in space."""
+
+    to: Part
+    meeting: Meeting
+    fastening: Fastening
+    spots: list[Vec]
+    rigid: bool
+
+
 class Holding(NamedTuple):
     """Fixings that can't move against each other: the outermost two, and the places that they keep, mm."""
 
@@ -65,7 +75,14 @@ class Holding(NamedTuple):
 def panels(piece: Piece, extents: Extents) -> list[Panel]:
     """All that is solid and grows across its grain: sheets and round stock are left out."""
     solid = [part for part in piece.parts if not part.stock.sheet and part.stock.diameter is None]
-    return [_panel(parts, extents) for parts in _edge_glued(solid, piece.meetings)]
+    glued = {
+        id(join)
+        for step in piece.plan.steps
+        for join in step.joins
+        if any([one.kind == "glue" for one in join.fastenings])
+    }
+    meetings = [one for one in piece.meetings if id(one.join) in glued]
+    return [_panel(parts, extents) for parts in _edge_glued(solid, meetings)]
 
 
 def across_grain(part: Part) -> Vec:
@@ -82,7 +99,7 @@ def _panel(parts: list[Part], extents: Extents) -> Panel:
 
 
 def _edge_glued(parts: list[Part], meetings: Iterable[Meeting]) -> list[list[Part]]:
-    """The parts, those that are glued edge to edge together."""
+    """The parts, those that are glued edge to edge together; `meetings` are those with glue."""
     group = {part.order: [part] for part in parts}
     for meeting in meetings:
         mine, other = group.get(meeting.first.order), group.get(meeting.second.order)
@@ -95,8 +112,6 @@ def _edge_glued(parts: list[Part], meetings: Iterable[Meeting]) -> list[list[Par
 
 def _edge_to_edge(meeting: Meeting) -> bool:
     first, second = meeting.first, meeting.second
-    if all(one.kind != "glue" for one in meeting.join.fastenings):
-        return False
     across = across_grain(first)
     return (
         abs(dot(first.grain, second.grain)) > _PARALLEL
@@ -114,45 +129,50 @@ class Fixings:
     def __init__(self, piece: Piece) -> None:
         self.parts = piece.parts
         self.meetings: list[list[Meeting]] = [[] for _ in piece.parts]
+        self._fixed: list[list[_Fixed]] = [[] for _ in piece.parts]
         self._joined: list[Some] = [0] * len(piece.parts)
         self._along: dict[Vec, Some] = {}
-        self._spots: dict[tuple[int, int], list[Vec]] = {}
+        spots: dict[tuple[int, int], list[Vec]] = {}
+        for driven in piece.driven:
+            spots.setdefault((id(driven.meeting), id(driven.fastening)), []).append(driven.spot)
+        known: dict[int, bool | None] = {}
         for meeting in piece.meetings:
-            a, b = meeting.first.order, meeting.second.order
+            first, second, fastenings = meeting.first, meeting.second, meeting.join.fastenings
+            a, b = first.order, second.order
             self.meetings[a].append(meeting)
             self.meetings[b].append(meeting)
-            if any(one.kind != "loose" for one in meeting.join.fastenings):
+            for one in fastenings:
+                if one.kind == "loose":
+                    continue
                 self._joined[a] |= 1 << b
                 self._joined[b] |= 1 << a
-        for driven in piece.driven:
-            self._spots.setdefault((id(driven.meeting), id(driven.fastening)), []).append(driven.spot)
+                places = spots.get((id(meeting), id(one)), [])
+                if one.kind != "glue":
+                    if id(one) not in known:
+                        known[id(one)] = _is_rigid(meeting, one)
+                    if not places or known[id(one)] is None:
+                        continue
+                rigid = one.kind == "glue" or bool(known[id(one)])
+                self._fixed[a].append(_Fixed(second, meeting, one, places, rigid))
+                self._fixed[b].append(_Fixed(first, meeting, one, places, rigid))
 
     def of(self, panel: Panel) -> list[Fixing]:
         """All fixings between a panel and other parts that hold it, rigid or not."""
         found: list[Fixing] = []
-        for part in panel.parts:
-            for meeting in self.meetings[part.order]:
-                to = meeting.second if meeting.first is part else meeting.first
-                if not panel.own >> to.order & 1:
-                    self._add_fixings(panel, part, to, meeting, found)
-        return found
-
-    def _add_fixings(self, panel: Panel, part: Part, to: Part, meeting: Meeting, found: list[Fixing]) -> None:
         x, y, z = panel.across
-        edge: int | None = None
-        for fastening in meeting.join.fastenings:
-            if fastening.kind == "glue":
-                reach = _glued(meeting, part, panel.across, fastening)
-                if reach is not None:
-                    found.append(Fixing(to, meeting, fastening, *reach, 0, True))
-                continue
-            spots = self._spots.get((id(meeting), id(fastening)))
-            rigid = None if spots is None else _is_rigid(meeting, fastening)
-            if spots is None or rigid is None:
-                continue
-            places = [x * p + y * q + z * r for p, q, r in spots]
-            edge = _edge(panel, meeting) if edge is None else edge
-            found.append(Fixing(to, meeting, fastening, min(places), max(places), edge, rigid))
+        for part in panel.parts:
+            for to, meeting, fastening, spots, rigid in self._fixed[part.order]:
+                if panel.own >> to.order & 1:
+                    continue
+                if fastening.kind == "glue":
+                    reach = _glued(meeting, part, panel.across, fastening)
+                    if reach is not None:
+                        found.append(Fixing(to, meeting, fastening, *reach, 0, True))
+                    continue
+                places = [x * p + y * q + z * r for p, q, r in spots]
+                edge = _edge(panel, meeting)
+                found.append(Fixing(to, meeting, fastening, min(places), max(places), edge, rigid))
+        return found
 
     def groups(self, orders: Iterable[int], without: Some) -> list[Some]:
         """The parts of these orders, each with all that is joined to it in whatever way that does not pass

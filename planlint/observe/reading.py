@@ -10,6 +10,7 @@ UNREADABLE = Table(
     "a line of the plan that could not be read",
     {
         "found": Column("word", "the first words that do not fit"),
+        "too_long": Column("flag", "that is a number with more digits than any length needs"),
         "expected": Column("word", "what could stand there, in plain words"),
         "example": Column("word", "a line that would fit"),
         "section": Column("word", "the section the line stands in"),
@@ -93,6 +94,7 @@ END_ANGLE = Table(
         "stated": Column("angle", "the angle the cut list prints, off square"),
         "built": Column("angle", "the built angle that is nearest to it"),
         "difference": Column("angle", "how far they differ"),
+        "aslant": Column("flag", "the part runs aslant: neither upright nor along or across the piece"),
     },
 )
 
@@ -100,6 +102,8 @@ TABLES = (
     UNREADABLE, UNKNOWN_NAME, WRONG_UNIT, NAME_TWICE, POSITION_MISSING, POSITION_RING, LISTED, UNSAID, END_ANGLE,
 )  # fmt: skip
 
+_DIGITS = 6  # as in the grammar's WHOLE
+_STRAIGHT = 0.99996  # cos of half a degree
 _UNREAD = Missing("a line that names the part could not be read", "the line as planlint can read it")
 
 _BY_TROUBLE = {
@@ -125,8 +129,16 @@ def observe(piece: Piece, facts: Facts) -> None:
 def _trouble_row(table: Table, trouble: Trouble) -> Row:
     """The trouble's own values; what it does not know is missing, and the rule says so in its own words."""
     values = {name: trouble.values.get(name, Missing(f"{name} is not known", "")) for name in table.columns}
+    if table is UNREADABLE:
+        values["too_long"] = _too_long(str(trouble.values["found"]))
     spans = {name: trouble.values[name] for name in table.spans if name in trouble.values}
     return Row(values, trouble.span, spans)  # type: ignore[arg-type]
+
+
+def _too_long(found: str) -> bool:
+    """Whether it begins with a number of more digits than the notation reads."""
+    whole = found[: len(found) - len(found.lstrip("0123456789"))]
+    return len(whole) > _DIGITS
 
 
 def _counts(piece: Piece, facts: Facts) -> None:
@@ -178,6 +190,7 @@ def _end_angles(piece: Piece, facts: Facts) -> None:
                 "stated": stated,
                 "built": built,
                 "difference": abs(stated - built),
+                "aslant": max([abs(way) for way in ends.part.along]) < _STRAIGHT,
             }
             rows.append(Row(values, ends.span))
     facts.add(END_ANGLE, rows)

@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Sequence
 
 from planlint.build.piece import Part, Piece
 from planlint.geometry.outline import Flat, hull2d
 from planlint.geometry.vector import EXACT, Vec
+from planlint.observe.ground import hangs
 
 _STEEP = 0.9  # cos of about 25 deg: wood slides off wood that is steeper (common practice, no source)
 
 
 class Underneath:
-    """What each part of a piece has under it, and where its floor is."""
+    """What each part of a piece has under it, and where its floor is: below all, where it hangs on a wall."""
 
     __slots__ = ("_under", "floor")
 
     def __init__(self, piece: Piece) -> None:
-        self.floor = min([part.solid.low[2] for part in piece.parts], default=0.0)
+        lowest = min([part.solid.low[2] for part in piece.parts], default=0.0)
+        self.floor = -math.inf if hangs(piece) else lowest
         self._under: dict[int, list[tuple[Part, tuple[Vec, ...]]]] = {}
         for first, second, patches in piece.contacts:
             for patch in patches:
@@ -53,10 +56,12 @@ class Underneath:
 
 def _over(points: Sequence[Flat], centre: Vec) -> bool:
     """Whether a point lies over the hull of these points, its border counted."""
+    x, y, _ = centre
+    if _all_round(points, x, y):
+        return True
     hull = hull2d(points)
     if len(hull) < 3:
         return False
-    x, y, _ = centre
     ax, ay = hull[-1]
     for bx, by in hull:
         run = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
@@ -64,3 +69,9 @@ def _over(points: Sequence[Flat], centre: Vec) -> bool:
             return False
         ax, ay = bx, by
     return True
+
+
+def _all_round(points: Sequence[Flat], x: float, y: float) -> bool:
+    """Whether a point lies off in each of the four quarters: most things that lie on others need no hull."""
+    quarters = {(px > x, py > y) for px, py in points if abs(px - x) > EXACT and abs(py - y) > EXACT}
+    return len(quarters) == 4

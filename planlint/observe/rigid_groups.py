@@ -25,11 +25,8 @@ def groups_of(piece: Piece, pairs: Mapping[Key, JoinedPair]) -> list[Group]:
         if one is not other and rigid(pair):
             one.extend(other)
             group_of.update({part.order: one for part in other})
-    return [
-        tuple(sorted(group, key=lambda part: part.order))
-        for order, group in group_of.items()
-        if order == min(part.order for part in group)
-    ]
+    groups = {id(group): group for group in group_of.values()}
+    return [tuple(sorted(group, key=lambda part: part.order)) for group in groups.values()]
 
 
 def rigid(pair: JoinedPair) -> bool:

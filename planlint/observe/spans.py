@@ -22,7 +22,7 @@ from planlint.observe.unplaced import add_gaps
 from planlint.trade import beams
 from planlint.trade.beams import Load
 from planlint.trade.loads import GRAVITY
-from planlint.trade.woods import wood
+from planlint.trade.woods import with_figures, wood
 
 SPAN = Table(
     "span",
@@ -206,11 +206,9 @@ def _bending(part: Part, bend: Bend) -> tuple[float | Missing, float | Missing]:
         return unknown, unknown
     weaker = beams.across_the_grain() if part.entry.grain_across and not part.stock.sheet else 1.0
     section = _section(part)
-    sag: float | Missing = Missing(
-        f"no table gives the stiffness of {found.name}", "a wood with known figures"
-    )
+    sag: float | Missing = Missing(f"no table gives the stiffness of {found.name}", with_figures(found.name))
     breaks_at: float | Missing = Missing(
-        f"no table gives the strength of {found.name}", "a wood with known figures"
+        f"no table gives the strength of {found.name}", with_figures(found.name)
     )
     if found.moe is not None:
         sag = bend.sag * GRAVITY / (found.moe * weaker * section.inertia)

@@ -20,7 +20,7 @@ from planlint.observe.sitting import Back, Surface, back_of, seat_of, top_of
 from planlint.observe.unplaced import add_gaps
 from planlint.trade import stability
 from planlint.trade.loads import GRAVITY
-from planlint.trade.woods import density, wood
+from planlint.trade.woods import density, with_figures, wood
 
 TIPPING = Table(
     "tipping",
@@ -118,7 +118,7 @@ def stand_of(parts: Sequence[Part], floor: float) -> Stand | Missing:
         found = None if part.stock.wood is None else wood(part.stock.wood)
         if found is None or found.g12 is None:
             name = f"the wood of {part.copy_of}" if part.stock.wood is None else part.stock.wood
-            return Missing(f"no table says how heavy {name} is", "a wood whose weight is known")
+            return Missing(f"no table says how heavy {name} is", with_figures(part.stock.wood))
         solid = part.solid
         own = solid.volume * density(found.g12, _MOISTURE)
         centre = solid.centroid

@@ -53,9 +53,7 @@ class Swellings:
             )
         wood = woods.wood(name)
         if wood is None or wood.c_tangential is None or wood.shrink_tangential is None:
-            return Missing(
-                f"no table says how far {name} moves", "a wood that planlint knows, such as red-oak"
-            )
+            return Missing(f"no table says how far {name} moves", woods.with_figures(name))
         if isinstance(self.moisture, Missing):
             return self.moisture
         low, high = self.moisture

@@ -44,6 +44,11 @@ class Wanted(NamedTuple):
         """Its longest piece; 0 where no length is known."""
         return max([one.length for one in self.lengths], default=0.0)
 
+    @property
+    def shortest(self) -> float:
+        """Its shortest piece; 0 where no length is known."""
+        return min([one.length for one in self.lengths], default=0.0)
+
 
 def wanted(piece: Piece) -> tuple[list[Wanted], list[CutEntry]]:
     """What the cut list wants cut, and the entries of which no size is known.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from planlint.build.once import once_a_piece
 from planlint.build.piece import Part, Passage, Piece
 from planlint.geometry.path import cross_line
-from planlint.geometry.vector import EXACT, Vec, add, dot, scale
+from planlint.geometry.vector import EXACT, NOISE, Vec, add, dot, scale
 from planlint.trade.joinery import reach
 
 _END_ON = 0.5  # cos of 60 deg: a face that looks more than this along the grain is an end
@@ -59,8 +59,12 @@ class Wood:
         self, part: Part, point: Vec, normal: Vec, depth: float, *, glued_only: bool = False
     ) -> float:
         """The wood from a point out through a face `depth` away, with the parts that lie on (are glued to) that face."""
-        foot = add(point, scale(normal, depth))
+        foot = x, y, z = add(point, scale(normal, depth))
+        fit = self.fit + NOISE
         for other in self.beside.get(part.order, ()):
+            (x0, y0, z0), (x1, y1, z1) = other.solid.low, other.solid.high
+            if x < x0 - fit or x > x1 + fit or y < y0 - fit or y > y1 + fit or z < z0 - fit or z > z1 + fit:
+                continue
             if glued_only and not self.are_glued(part, other):
                 continue
             way = cross_line(other.solid, foot, normal)

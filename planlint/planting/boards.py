@@ -57,7 +57,10 @@ def panel_too_large(sound: Sound) -> Iterator[Edit]:
         board = sound.entry(panel.board.name) if isinstance(panel, PanelOf) else None
         if not isinstance(panel, PanelOf) or board is None or board.length is None:
             continue
-        for old, made in ((panel.width, panel.boards * _widths(sound, board)), (panel.length, board.length.value)):
+        for old, made in (
+            (panel.width, panel.boards * _widths(sound, board)),
+            (panel.length, board.length.value),
+        ):
             if old is not None:
                 yield Edit((Change(old.span, sound.amount(made + _INCH, old)),), (entry.span,))
 
@@ -68,7 +71,9 @@ def board_too_thin(sound: Sound) -> Iterator[Edit]:
     for entry in sound.plan.parts:
         if isinstance(entry.stock, Measured) and entry.ripped_from is None:
             thick = entry.stock.thickness
-            most = max([_section(sound, each)[0] for each in sound.plan.purchases if each.kind in _WOOD], default=0.0)
+            most = max(
+                [_section(sound, each)[0] for each in sound.plan.purchases if each.kind in _WOOD], default=0.0
+            )
             if most and entry.stock.width.value > most + _INCH:
                 yield Edit((Change(thick.span, sound.amount(most + _INCH / 2, thick)),), (entry.span,))
 
@@ -79,7 +84,7 @@ def too_few_boards(sound: Sound) -> Iterator[Edit]:
     for purchase in sound.plan.purchases:
         if purchase.kind not in ("board", "sheet"):
             continue
-        thick, width = _section(sound, purchase)
+        thick = _section(sound, purchase)[0]
         needed = _face_needed(sound, thick, purchase)
         alike = [each for each in sound.plan.purchases if _same_kind(sound, each, purchase)]
         others = sum(_face(sound, each) for each in alike if each is not purchase)
@@ -109,7 +114,9 @@ def not_sold(sound: Sound) -> Iterator[Edit]:
         if length is None or not (board or purchase.kind == "rod"):
             continue
         longer = length.value + (50.0 if sound.metric else _INCH)
-        if purchase.kind == "rod" or (board_length_sold(length.value, sound.metric) and not board_length_sold(longer, sound.metric)):
+        if purchase.kind == "rod" or (
+            board_length_sold(length.value, sound.metric) and not board_length_sold(longer, sound.metric)
+        ):
             yield Edit((Change(length.span, sound.amount(longer, length)),), (purchase.span,))
 
 
@@ -136,7 +143,9 @@ def too_wide(sound: Sound) -> Iterator[Edit]:
             if _cut_from(sound, entry, purchase) and not _is_sheet(entry, sound):
                 thick = sound.length(_section(sound, purchase)[0])
                 stocks = (entry.stock, purchase.stock)
-                changes = tuple(Change(stock.span, f"{thick} x {wide}") for stock in stocks if stock is not None)
+                changes = tuple(
+                    Change(stock.span, f"{thick} x {wide}") for stock in stocks if stock is not None
+                )
                 yield Edit(changes, (entry.span,))
 
 
@@ -162,7 +171,9 @@ def put_outdoors(sound: Sound) -> Iterator[Edit]:
         yield Edit((Change(setting.span, "outdoors"),), answers)
 
 
-@mistake("construction lumber glued up wide, indoors", "wet-wood-indoors", also=(*_OTHER_STOCK, "count-mismatch"))
+@mistake(
+    "construction lumber glued up wide, indoors", "wet-wood-indoors", also=(*_OTHER_STOCK, "count-mismatch")
+)
 def wet_indoors(sound: Sound) -> Iterator[Edit]:
     """The boards of a panel are bought and cut as 2x stock of Douglas fir."""
     for entry in sound.plan.parts:
@@ -172,7 +183,10 @@ def wet_indoors(sound: Sound) -> Iterator[Edit]:
             continue
         width = _widths(sound, board) * panel.boards if isinstance(panel, PanelOf) else 0.0
         if width > 10 * _INCH and board.wood is None and board.length is not None:
-            changes = (Change(board.stock.span, "2x8"), Change(Span(board.span.end, board.span.end), " douglas-fir"))
+            changes = (
+                Change(board.stock.span, "2x8"),
+                Change(Span(board.span.end, board.span.end), " douglas-fir"),
+            )
             yield Edit(changes, (entry.span, board.span))
 
 
@@ -222,7 +236,9 @@ def _face_needed(sound: Sound, thick: float, purchase: Purchase) -> float | None
     if any(_section(sound, each)[0] > thick - 0.1 for each in others):
         return None
     own = [listed for listed in sound.piece.listed if _is_of(listed, thick, name)]
-    return sum(each.entry.pieces * each.size.width * each.size.length for each in own if each.size is not None)
+    return sum(
+        each.entry.pieces * each.size.width * each.size.length for each in own if each.size is not None
+    )
 
 
 def _is_of(listed: Listed, thick: float, name: str | None) -> bool:
@@ -242,7 +258,11 @@ def _holds(sound: Sound, purchase: Purchase, said: lumber.Size) -> bool:
 
 def _cut_from(sound: Sound, entry: CutEntry, purchase: Purchase) -> bool:
     """Whether this is the only line for that thickness, and the entry is a plain board of it."""
-    alike = [each for each in sound.plan.purchases if abs(_section(sound, each)[0] - _section(sound, purchase)[0]) < 0.1]
+    alike = [
+        each
+        for each in sound.plan.purchases
+        if abs(_section(sound, each)[0] - _section(sound, purchase)[0]) < 0.1
+    ]
     if purchase.kind != "board" or len(alike) != 1 or not isinstance(entry.stock, (Nominal, Measured)):
         return False
     listed = next((each for each in sound.piece.listed if each.entry is entry), None)
@@ -252,7 +272,9 @@ def _cut_from(sound: Sound, entry: CutEntry, purchase: Purchase) -> bool:
 
 
 def _is_sheet(entry: CutEntry, sound: Sound) -> bool:
-    return any(each.entry is entry and each.stock is not None and each.stock.sheet for each in sound.piece.listed)
+    return any(
+        each.entry is entry and each.stock is not None and each.stock.sheet for each in sound.piece.listed
+    )
 
 
 def _rots(sound: Sound, entry: CutEntry) -> bool:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from planlint.planting import (
     bearing,
     boards,
-    fastened,
+    crossing,
+    holding,
     misfit,
     misjoined,
     misread,
@@ -13,9 +14,23 @@ from planlint.planting import (
     screws,
     shopping,
     spaced,
+    using,
 )
 from planlint.planting.mistake import KINDS
 
-MODULES = (misread, misfit, misjoined, screws, fastened, shopping, boards, spaced, moving, bearing)
+MODULES = (
+    misread,
+    misfit,
+    misjoined,
+    screws,
+    crossing,
+    holding,
+    shopping,
+    boards,
+    spaced,
+    moving,
+    bearing,
+    using,
+)
 
 __all__ = ["KINDS", "MODULES"]

@@ -8,7 +8,17 @@ from planlint.build.piece import Part
 from planlint.planting.mistake import Change, Edit, mistake
 from planlint.planting.sound import Sound
 from planlint.read.plan import (
-    AngleOf, At, Between, CutEntry, Join, Overall, PartFace, Placement, Quantity, SideOf,
+    AngleOf,
+    At,
+    Between,
+    CutEntry,
+    Join,
+    Overall,
+    PartFace,
+    Placement,
+    Quantity,
+    SideOf,
+    Turned,
 )  # fmt: skip
 from planlint.source import Span
 from planlint.trade import lumber
@@ -21,7 +31,14 @@ OTHER_SIZE = (  # a part of another size is seen in many places
     "tip-through", "tip-near-face", "screw-embedment", "foot-on-its-edge", "tips-over", "board-too-narrow",
     "pocket-screw-length", "screw-a-little-short", "cannot-go-in", "joint-overloaded", "sags",
 )  # fmt: skip
-_OPPOSITE = {"left": "right", "right": "left", "front": "back", "back": "front", "bottom": "top", "top": "bottom"}
+_OPPOSITE = {
+    "left": "right",
+    "right": "left",
+    "front": "back",
+    "back": "front",
+    "bottom": "top",
+    "top": "bottom",
+}
 _AXIS = {"left": 0, "right": 0, "front": 1, "back": 1, "bottom": 2, "top": 2}
 _TOWARD = {"left": -1, "right": 1, "front": -1, "back": 1, "bottom": -1, "top": 1}
 _INCH = 25.4
@@ -41,12 +58,13 @@ def too_short(sound: Sound) -> Iterator[Edit]:
 def cut_to_the_nominal(sound: Sound) -> Iterator[Edit]:
     """A rail between two 4x4 legs is cut as if each measured 4 in."""
     for placement, entry in sound.entries_placed():
+        length = entry.length
         for clause in placement.clauses:
-            if not isinstance(clause, Between) or entry.length is None or _in_a_corner(sound, entry):
+            if not isinstance(clause, Between) or length is None or _in_a_corner(sound, entry):
                 continue
             over = sum(_called_larger(sound, placement, face) for face in (clause.first, clause.second))
             if over > _INCH / 8:
-                change = Change(entry.length.span, sound.amount(entry.length.value - over, entry.length))
+                change = Change(length.span, sound.amount(length.value - over, length))
                 yield Edit((change,), (placement.span, entry.span))
 
 
@@ -62,7 +80,7 @@ def mistyped(sound: Sound) -> Iterator[Edit]:
 def figures_turned(sound: Sound) -> Iterator[Edit]:
     for quantity, span in _stated(sound):
         text = sound.words(quantity.span)
-        if len(text) > 1 and text[:2].isdigit() and text[0] != text[1] and "1" <= text[1]:
+        if len(text) > 1 and text[:2].isdigit() and text[0] != text[1] and text[1] >= "1":
             turned = text[1] + text[0] + text[2:]
             yield Edit((Change(quantity.span, turned),), (span,))
 
@@ -70,14 +88,11 @@ def figures_turned(sound: Sound) -> Iterator[Edit]:
 @mistake("a lean that contradicts a dimension", "dimension-mismatch", also=(*OTHER_SIZE, "back-angle"))
 def other_lean(sound: Sound) -> Iterator[Edit]:
     for stated in sound.plan.dimensions:
-        if not isinstance(stated, AngleOf):
-            continue
-        for placement in sound.plan.placements:
+        for placement in sound.plan.placements if isinstance(stated, AngleOf) else ():
+            own = {word.text for word in placement.names} | {placement.subject.name}
             for clause in placement.clauses:
-                angle = getattr(clause, "angle", None)
-                own = {word.text for word in placement.names} | {placement.subject.name}
-                same = angle is not None and getattr(clause, "toward", None) is not None and stated.ref.name in own
-                if same and abs(angle.value - stated.stated.value) < 0.1:
+                if isinstance(clause, Turned) and isinstance(stated, AngleOf) and stated.ref.name in own:
+                    angle = clause.angle
                     yield Edit((Change(angle.span, sound.amount(angle.value + 2, angle)),), (stated.span,))
 
 
@@ -94,9 +109,11 @@ def moved_into(sound: Sound) -> Iterator[Edit]:
 @mistake("a part moved off another", "no-contact", "span-mismatch", also=OTHER_SIZE)
 def moved_off(sound: Sound) -> Iterator[Edit]:
     """An inch of air where a joint should be."""
-    for placement, clause, side, joins in _set_against(sound):
+    for _, clause, side, joins in _set_against(sound):
         if joins:
-            change = Change(Span(clause.where.span.end, clause.where.span.end), _and(sound, _TOWARD[side.side] * _INCH))
+            change = Change(
+                Span(clause.where.span.end, clause.where.span.end), _and(sound, _TOWARD[side.side] * _INCH)
+            )
             yield Edit((change,), tuple(join.span for join in joins))
 
 
@@ -168,10 +185,16 @@ def _set_against(sound: Sound) -> Iterator[tuple[Placement, At, SideOf, list[Joi
             if not isinstance(side, SideOf) or side.side != _OPPOSITE[clause.side]:
                 continue
             others = [part for part in sound.piece.parts if side.ref.name in (part.name, part.copy_of)]
-            touching = [(a, b) for a in parts for b in others if _lie_against(sound, a, b, _AXIS[clause.side])]
-            meetings = [m for m in sound.piece.meetings if any({m.first, m.second} == {a, b} for a, b in touching)]
+            touching = [
+                (a, b) for a in parts for b in others if _lie_against(sound, a, b, _AXIS[clause.side])
+            ]
+            meetings = [
+                m for m in sound.piece.meetings if any({m.first, m.second} == {a, b} for a, b in touching)
+            ]
             if touching and all(m.share is None for m in meetings):
-                joins = list({m.join.span: m.join for m in meetings if m.join.fastenings[0].kind != "loose"}.values())
+                joins = list(
+                    {m.join.span: m.join for m in meetings if m.join.fastenings[0].kind != "loose"}.values()
+                )
                 yield placement, clause, side, joins
 
 
@@ -195,5 +218,3 @@ def _measured_from(sound: Sound, names: set[str]) -> bool:
 def _others(sound: Sound, side: SideOf) -> list[Span]:
     name = side.ref.name
     return list({part.span for part in sound.piece.parts if name in (part.name, part.copy_of)})
-
-

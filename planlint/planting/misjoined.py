@@ -15,7 +15,9 @@ from planlint.source import Span
 _INCH = 25.4
 
 
-@mistake("a part that nothing joins", "loose-part", also=(*OTHER_SIZE, "hardware-short", "wood-rots-outdoors"))
+@mistake(
+    "a part that nothing joins", "loose-part", also=(*OTHER_SIZE, "hardware-short", "wood-rots-outdoors")
+)
 def not_joined(sound: Sound) -> Iterator[Edit]:
     """The only join line of a part is left out."""
     for part, join in _joined_once(sound):
@@ -72,7 +74,9 @@ def foot_left_square(sound: Sound) -> Iterator[Edit]:
                     yield Edit((Change(span, text),), (placement.span,))
 
 
-@mistake("a panel let in after its frame is closed", "cannot-go-in", also=("no-driver-room", "rusting-fastener"))
+@mistake(
+    "a panel let in after its frame is closed", "cannot-go-in", also=("no-driver-room", "rusting-fastener")
+)
 def let_in_too_late(sound: Sound) -> Iterator[Edit]:
     """What is housed all round gets a step of its own, after the joins that close the frame."""
     for step in sound.plan.steps:
@@ -80,9 +84,17 @@ def let_in_too_late(sound: Sound) -> Iterator[Edit]:
             sides = _housed_sides(sound, join.first.name)
             before = {(other.first.name, other.second.name) for other in step.joins[:index]}
             same = all(join.first.name != first for first, _ in before)
-            if index and same and sides >= 4 and any(_touches(sound, join, other) for other in step.joins[:index]):
+            if (
+                index
+                and same
+                and sides >= 4
+                and any(_touches(sound, join, other) for other in step.joins[:index])
+            ):
                 place = sound.whole_lines(join.span).start
-                yield Edit((Change(Span(place, place), 'step "Later"\n'),), (join.span, *_same_first(step.joins, join)))
+                yield Edit(
+                    (Change(Span(place, place), 'step "Later"\n'),),
+                    (join.span, *_same_first(step.joins, join)),
+                )
 
 
 @mistake("a housing too deep", "joint-cut-wrong-size", also=OTHER_SIZE)
@@ -166,7 +178,9 @@ def _tenons(sound: Sound, share: float) -> Iterator[Edit]:
         tenoned = _tenoned(sound, join, fastening)
         if fastening.tenon is not None and tenoned is not None and not tenoned.stock.diameter:
             thick = fastening.tenon[0]
-            change = Change(thick.span, sound.amount(share * min(tenoned.size.thickness, tenoned.size.width), thick))
+            change = Change(
+                thick.span, sound.amount(share * min(tenoned.size.thickness, tenoned.size.width), thick)
+            )
             yield Edit((change,), (join.span,))
 
 
@@ -182,7 +196,9 @@ def _fills_its_length(sound: Sound, entry: CutEntry) -> bool:
     """Whether `between` gives every piece of an entry its place along its length."""
     placements = [placement for placement, other in sound.entries_placed() if other is entry]
     return bool(placements) and all(
-        any(isinstance(clause, Between) or clause.__class__.__name__ == "Like" for clause in placement.clauses)
+        any(
+            isinstance(clause, Between) or clause.__class__.__name__ == "Like" for clause in placement.clauses
+        )
         for placement in placements
     )
 
@@ -192,8 +208,13 @@ def _fills_its_length(sound: Sound, entry: CutEntry) -> bool:
 
 def _are_plain_legs(parts: list[Part], placement: Placement, entry: CutEntry) -> bool:
     """Upright square-cut legs on the floor whose length is written."""
-    plain = all(isinstance(clause, At) or clause.__class__.__name__ in ("Runs", "Faces") for clause in placement.clauses)
-    on_floor = all(part.solid.low[2] < 0.1 and part.solid.aligned and abs(part.along[2]) > 0.9 for part in parts)
+    plain = all(
+        isinstance(clause, At) or clause.__class__.__name__ in ("Runs", "Faces")
+        for clause in placement.clauses
+    )
+    on_floor = all(
+        part.solid.low[2] < 0.1 and part.solid.aligned and abs(part.along[2]) > 0.9 for part in parts
+    )
     return plain and on_floor and entry.length is not None and placement.assembly is None
 
 
@@ -201,7 +222,9 @@ def _short_leg(sound: Sound, placement: Placement, entry: CutEntry, parts: list[
     assert entry.length is not None, "only legs of a written length"
     names = [word.text for word in placement.names]
     body = sound.words(Span(placement.names[-1].span.end, placement.span.end))
-    pairs = re.sub(r"mirrored\b.*$", f"mirrored {sound.words(placement.mirrors[0].span)}", body, flags=re.DOTALL)
+    pairs = re.sub(
+        r"mirrored\b.*$", f"mirrored {sound.words(placement.mirrors[0].span)}", body, flags=re.DOTALL
+    )
     here = f"{entry.name} as {names[0]}, {names[1]}{pairs}"
     others = [
         f"\n  {name} as {own}: like {names[0]}, left at {_at(sound, part, 0)}, front at {_at(sound, part, 1)}{more}"

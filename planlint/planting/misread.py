@@ -6,7 +6,18 @@ from collections.abc import Iterator
 
 from planlint.planting.mistake import Change, Edit, mistake
 from planlint.planting.sound import Sound
-from planlint.read.plan import At, Between, Like, MiddleAt, MiddleOf, PartFace, Placement, Quantity, Ref, SideOf
+from planlint.read.plan import (
+    At,
+    Between,
+    Like,
+    MiddleAt,
+    MiddleOf,
+    PartFace,
+    Placement,
+    Quantity,
+    Ref,
+    SideOf,
+)
 from planlint.source import Span
 
 _FOLLOWS = (  # a line that is left out takes a part, a joint or a board with it
@@ -47,7 +58,7 @@ def misspelt(sound: Sound) -> Iterator[Edit]:
 @mistake("a weight for a length", "wrong-kind-of-unit", also=_FOLLOWS)
 def weight_for_a_length(sound: Sound) -> Iterator[Edit]:
     lengths = [entry.length for entry in sound.plan.parts] + [buy.length for buy in sound.plan.purchases]
-    lengths += [stated for stated in _stated_lengths(sound)]
+    lengths += _stated_lengths(sound)
     for length in lengths:
         if length is not None and sound.words(length.span)[-1].isdigit():
             yield Edit((Change(Span(length.span.end, length.span.end), " kg"),), (length.span,))
@@ -84,7 +95,11 @@ def ring(sound: Sound) -> Iterator[Edit]:
                 if earlier is None or not later_name(later):
                     continue
                 for other in earlier.clauses:
-                    if isinstance(other, At) and other.held is None and _along(other.side) == _along(side.side):
+                    if (
+                        isinstance(other, At)
+                        and other.held is None
+                        and _along(other.side) == _along(side.side)
+                    ):
                         text = f"{other.side} of {later_name(later)}"
                         change = Change(other.where.span, text)
                         yield Edit((change,), (earlier.span, later.span))
@@ -98,7 +113,9 @@ def fewer_listed(sound: Sound) -> Iterator[Edit]:
             yield Edit((change,), (listed.entry.span,))
 
 
-@mistake("more on the cut list than are placed", "count-mismatch", also=("not-enough-boards", "board-too-short"))
+@mistake(
+    "more on the cut list than are placed", "count-mismatch", also=("not-enough-boards", "board-too-short")
+)
 def more_listed(sound: Sound) -> Iterator[Edit]:
     for listed in sound.piece.listed:
         if listed.placed > 0:
@@ -119,7 +136,9 @@ def never_placed(sound: Sound) -> Iterator[Edit]:
             yield Edit((Change(sound.whole_lines(placement.span), ""),), (entry.span,))
 
 
-@mistake("a wrong end angle", "end-angle-mismatch", also=("dimension-mismatch", "span-mismatch", "no-contact"))
+@mistake(
+    "a wrong end angle", "end-angle-mismatch", also=("dimension-mismatch", "span-mismatch", "no-contact")
+)
 def wrong_end_angle(sound: Sound) -> Iterator[Edit]:
     built = {ends.part.copy_of for ends in sound.piece.end_angles}
     for entry in sound.plan.parts:
@@ -184,9 +203,7 @@ def _placement_refs(placement: Placement) -> Iterator[Ref]:
                 face.ref for face in (clause.first, clause.second) if isinstance(face, (PartFace, SideOf))
             )
         if isinstance(clause, (At, MiddleAt)):
-            yield from (
-                term.of.ref for term in clause.where.terms if isinstance(term.of, (SideOf, MiddleOf))
-            )
+            yield from (term.of.ref for term in clause.where.terms if isinstance(term.of, (SideOf, MiddleOf)))
 
 
 def _sides_of(clause: object) -> Iterator[SideOf]:

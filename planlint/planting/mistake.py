@@ -74,15 +74,14 @@ def lines_to_answer(source: Source, edit: Edit) -> frozenset[int]:
     after = Source(planted(source.text, edit))
     lines: set[int] = set()
     for span in edit.answers:
-        start = span.start + _moved(edit, lambda change, at=span.start: change.span.end <= at > change.span.start)
-        end = span.end + _moved(edit, lambda change, at=span.end: change.span.start <= at)
+        # what is put in right before an entry moves it; what is put in right behind belongs to it
+        start = span.start + _grown([c for c in edit.changes if c.span.end <= span.start > c.span.start])
+        end = span.end + _grown([c for c in edit.changes if c.span.start <= span.end])
         place = after.place(Span(start, max(end, start + 1)))
         lines.update(range(place.line, place.end_line + 1))
     return frozenset(lines)
 
 
-def _moved(edit: Edit, counts: Callable[[Change], bool]) -> int:
-    """By how much words behind these changes have moved."""
-    return sum(
-        len(change.text) - (change.span.end - change.span.start) for change in edit.changes if counts(change)
-    )
+def _grown(changes: list[Change]) -> int:
+    """By how much these changes make the text longer."""
+    return sum(len(change.text) - (change.span.end - change.span.start) for change in changes)

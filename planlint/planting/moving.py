@@ -8,17 +8,28 @@ from planlint.build.piece import Part
 from planlint.geometry.vector import Vec, dot
 from planlint.planting.mistake import Change, Edit, mistake
 from planlint.planting.screws import OTHER_LENGTH
-from planlint.planting.sound import Sound
+from planlint.planting.sound import Sound, across
 from planlint.read.plan import Fastening, Join
 from planlint.source import Span
-from planlint.trade.screws import diameter, kind
+from planlint.trade.screws import kind
 from planlint.trade.woods import wood
 
 _YEAR = 5.0  # points of moisture between the dry and the damp season, in a house as under a roof
-_HELD = ("hardware-short", "one-fastener-pivots", "no-pilot", "wet-wood-indoors", "end-grain-only", *OTHER_LENGTH)
+_HELD = (
+    "hardware-short",
+    "one-fastener-pivots",
+    "no-pilot",
+    "wet-wood-indoors",
+    "end-grain-only",
+    *OTHER_LENGTH,
+)
 
 
-@mistake("moving fittings swapped for plain screws", "top-cannot-move", also=(*_HELD, "wrong-side", "joint-overloaded"))
+@mistake(
+    "moving fittings swapped for plain screws",
+    "top-cannot-move",
+    also=(*_HELD, "wrong-side", "joint-overloaded"),
+)
 def plain_screws(sound: Sound) -> Iterator[Edit]:
     """Figure-8s and buttons become screws from the other part."""
     for join, fastening, panel, apart in _wide_joins(sound):
@@ -41,13 +52,15 @@ def no_slot(sound: Sound) -> Iterator[Edit]:
 @mistake("a slot no longer than the screw is thick", "slot-too-short", also=_HELD)
 def short_slot(sound: Sound) -> Iterator[Edit]:
     for join, fastening, panel, apart in _wide_joins(sound):
-        across = _across(fastening)
-        if fastening.slotted is not None and across and _moves(panel, apart) / 2 > 2.0:
-            change = Change(fastening.slotted.span, sound.amount(across + 0.3, fastening.slotted))
+        thick = across(fastening)
+        if fastening.slotted is not None and thick and _moves(panel, apart) / 2 > 2.0:
+            change = Change(fastening.slotted.span, sound.amount(thick + 0.3, fastening.slotted))
             yield Edit((change,), (join.span,))
 
 
-@mistake("a board fitted tight between two rails", "no-room-to-swell", "span-mismatch", also=(*_HELD, "loose-part"))
+@mistake(
+    "a board fitted tight between two rails", "no-room-to-swell", "span-mismatch", also=(*_HELD, "loose-part")
+)
 def fitted_tight(sound: Sound) -> Iterator[Edit]:
     """A panel that had room at both edges is made as wide as the space."""
     for part in sound.piece.parts:
@@ -70,7 +83,11 @@ def _wide_joins(sound: Sound) -> Iterator[tuple[Join, Fastening, Part, float]]:
             if part.stock.sheet or part.entry.grain_across:
                 continue
             spots = [dot(one.spot, part.across) for one in driven if part in (one.first, one.second)]
-            others = {id(one.first if one.second is part else one.second) for one in driven if part in (one.first, one.second)}
+            others = {
+                id(one.first if one.second is part else one.second)
+                for one in driven
+                if part in (one.first, one.second)
+            }
             apart = max(spots) - min(spots)
             if apart > 150 and (_moves(part, apart) > 4.0) and others:
                 yield join, fastening, part, apart
@@ -87,14 +104,6 @@ def _no_slot(sound: Sound, fastening: Fastening) -> Change:
     assert fastening.slotted is not None, "it has a slot"
     at = sound.text.rindex("slotted", 0, fastening.slotted.span.start)
     return Change(Span(at - 1, fastening.slotted.span.end), "")
-
-
-def _across(fastening: Fastening) -> float | None:
-    if fastening.size is None:
-        return None
-    if fastening.size.gauge is not None:
-        return diameter(fastening.size.gauge)
-    return fastening.size.diameter.value if fastening.size.diameter else None
 
 
 def _room_beside(sound: Sound, part: Part) -> float | None:

@@ -8,11 +8,11 @@ from typing import NamedTuple
 from planlint.build.piece import Driven
 from planlint.geometry.vector import dot
 from planlint.planting.mistake import Change, Edit, mistake
-from planlint.planting.sound import Sound
+from planlint.planting.sound import SIDES, Sound, across
 from planlint.read.plan import Fastening, Join
 from planlint.source import Span
 from planlint.trade.lengths import fastener_lengths
-from planlint.trade.screws import FastenerKind, diameter, kind
+from planlint.trade.screws import FastenerKind, kind
 from planlint.trade.woods import wood
 
 OTHER_LENGTH = (  # a screw of another length is on no shopping list, and its tip comes elsewhere
@@ -22,7 +22,6 @@ OTHER_LENGTH = (  # a screw of another length is on no shopping list, and its ti
 )  # fmt: skip
 _HOLES = (*OTHER_LENGTH, "plug-mismatch", "thin-under-head", "hole-in-view", "counterbore-too-narrow")
 _INCH = 25.4
-_SIDES = {0: ("left", "right"), 1: ("front", "back"), 2: ("bottom", "top")}
 
 
 class Depth(NamedTuple):
@@ -55,8 +54,12 @@ def little_short(sound: Sound) -> Iterator[Edit]:
     for join, fastening, found, depths in _screws(sound):
         if found.pocketed or found.what != "screw" or any(_is_sheet(one) for one in sound.driven(fastening)):
             continue
-        least = max(min(4 * d.across, (d.leaves - d.into) / 2, 1.5 * d.held) + d.into - d.seat for d in depths)
-        good = min(min(5 * d.across, (d.leaves - d.into) * 2 / 3, 2 * d.held) + d.into - d.seat for d in depths)
+        least = max(
+            min(4 * d.across, (d.leaves - d.into) / 2, 1.5 * d.held) + d.into - d.seat for d in depths
+        )
+        good = min(
+            min(5 * d.across, (d.leaves - d.into) * 2 / 3, 2 * d.held) + d.into - d.seat for d in depths
+        )
         if good - least > 1.5:
             yield _other_length(sound, join, fastening, (good + least) / 2)
 
@@ -77,7 +80,13 @@ def nearly_out(sound: Sound) -> Iterator[Edit]:
     """A sixteenth of an inch of wood over the tip."""
     for join, fastening, found, depths in _screws(sound):
         ends = {round(d.ends - d.seat, 1) for d in depths}
-        if found.pocketed or not found.sharp or found.what == "bolt" or found.noun == "brads" or len(ends) > 1:
+        if (
+            found.pocketed
+            or not found.sharp
+            or found.what == "bolt"
+            or found.noun == "brads"
+            or len(ends) > 1
+        ):
             continue
         yield _other_length(sound, join, fastening, ends.pop() - _INCH / 16)
 
@@ -95,7 +104,9 @@ def pocket_short(sound: Sound) -> Iterator[Edit]:
 def pocket_long(sound: Sound) -> Iterator[Edit]:
     for join, fastening, found, depths in _screws(sound):
         if found.pocketed:
-            longer = [one for one in _lengths(sound, found) if all(d.seat + one > d.leaves + 1 for d in depths)]
+            longer = [
+                one for one in _lengths(sound, found) if all(d.seat + one > d.leaves + 1 for d in depths)
+            ]
             for length in longer[:1]:
                 yield _other_length(sound, join, fastening, length)
 
@@ -105,18 +116,28 @@ def bolt_short(sound: Sound) -> Iterator[Edit]:
     """It ends within the wood, or just at its surface."""
     for join, fastening, found, depths in _screws(sound):
         ends = min(d.ends - d.seat for d in depths)
-        for length in (ends, ends - _INCH / 2) if found.what == "bolt" and not _in_end_grain(sound, fastening) else ():
+        for length in (
+            (ends, ends - _INCH / 2) if found.what == "bolt" and not _in_end_grain(sound, fastening) else ()
+        ):
             yield _other_length(sound, join, fastening, length)
 
 
-@mistake("a screw driven from the wrong side", "wrong-side", also=(*OTHER_LENGTH, "hole-in-view", "loose-part"))
+@mistake(
+    "a screw driven from the wrong side", "wrong-side", also=(*OTHER_LENGTH, "hole-in-view", "loose-part")
+)
 def wrong_side(sound: Sound) -> Iterator[Edit]:
     """From the side that its tip points to."""
     for join, fastening, found, _ in _screws(sound):
         driven = sound.driven(fastening)
         ways = {_side_of(one.axis) for one in driven}
         apart = all(len(one.meeting.patches) == 1 and one.meeting.share is None for one in driven)
-        if found.what != "screw" or found.pocketed or len(ways) != 1 or not apart or fastening.from_ is not None:
+        if (
+            found.what != "screw"
+            or found.pocketed
+            or len(ways) != 1
+            or not apart
+            or fastening.from_ is not None
+        ):
             continue
         side = ways.pop()
         if side and fastening.size:
@@ -151,7 +172,10 @@ def pilot_wide(sound: Sound) -> Iterator[Edit]:
             continue
         wide = sound.length(depths[0].across)
         if fastening.piloted is not None:
-            yield Edit((Change(fastening.piloted.span, sound.amount(depths[0].across, fastening.piloted)),), (join.span,))
+            yield Edit(
+                (Change(fastening.piloted.span, sound.amount(depths[0].across, fastening.piloted)),),
+                (join.span,),
+            )
         elif fastening.size is not None:
             end = fastening.size.span.end
             yield Edit((Change(Span(end, end), f" piloted {wide}"),), (join.span,))
@@ -160,9 +184,15 @@ def pilot_wide(sound: Sound) -> Iterator[Edit]:
 @mistake("no pilot in hard wood", "no-pilot", also=("too-near-edge", "screw-embedment"))
 def no_pilot(sound: Sound) -> Iterator[Edit]:
     """The line that says it for all is left out, or what one line says."""
-    hard = [join.span for join, fastening, found, _ in _screws(sound) if found.pilot and _in_hardwood(sound, fastening)]
+    hard = [
+        join.span
+        for join, fastening, found, _ in _screws(sound)
+        if found.pilot and _in_hardwood(sound, fastening)
+    ]
     everywhere = sound.plan.heading.pilots_everywhere
-    unsaid = [join.span for join, fastening, found, _ in _screws(sound) if found.pilot and not fastening.piloted]
+    unsaid = [
+        join.span for join, fastening, found, _ in _screws(sound) if found.pilot and not fastening.piloted
+    ]
     if everywhere is not None and set(hard) & set(unsaid):
         yield Edit((Change(sound.whole_lines(everywhere), ""),), tuple(unsaid))
     if everywhere is None:
@@ -179,8 +209,8 @@ def near_edge(sound: Sound) -> Iterator[Edit]:
         spots = fastening.spots
         if spots is None or found.what not in ("screw", "bolt") or found.pocketed or spots.side == "each end":
             continue
-        axis = next(axis for axis, sides in _SIDES.items() if spots.side in sides)
-        sign = 1 if spots.side == _SIDES[axis][1] else -1
+        axis = next(axis for axis, sides in SIDES.items() if spots.side in sides)
+        sign = 1 if spots.side == SIDES[axis][1] else -1
         off = min(_to_edge(one, axis, sign) for one in sound.driven(fastening))
         nearest = min(spots.distances, key=lambda each: each.value)
         wanted = nearest.value - off + 0.5 * depths[0].across
@@ -198,25 +228,19 @@ def _screws(sound: Sound) -> Iterator[tuple[Join, Fastening, FastenerKind, list[
         driven = [one for one in sound.driven(fastening) if one.length is not None]
         if found is None or found.what in ("pin", "plate") or not driven:
             continue
-        across = _across(fastening)
-        depths = [_depth(one, across) for one in driven] if across else []
-        if across and all(depths):
+        thick = across(fastening)
+        depths = [_depth(one, thick) for one in driven] if thick else []
+        if thick and all(depths):
             yield join, fastening, found, [depth for depth in depths if depth]
 
 
-def _across(fastening: Fastening) -> float | None:
-    if fastening.size is None:
-        return None
-    if fastening.size.gauge is not None:
-        return diameter(fastening.size.gauge)
-    return fastening.size.diameter.value if fastening.size.diameter else None
-
-
-def _depth(driven: Driven, across: float) -> Depth | None:
+def _depth(driven: Driven, thick: float) -> Depth | None:
     into = next((passage for passage in driven.passages if passage.part is driven.into), None)
     if into is None or not driven.passages:
         return None
-    return Depth(into.enter - driven.seat, driven.seat, into.enter, into.leave, driven.passages[-1].leave, across)
+    return Depth(
+        into.enter - driven.seat, driven.seat, into.enter, into.leave, driven.passages[-1].leave, thick
+    )
 
 
 def _lengths(sound: Sound, found: FastenerKind) -> tuple[float, ...]:
@@ -231,7 +255,7 @@ def _other_length(sound: Sound, join: Join, fastening: Fastening, length: float)
 
 def _side_of(axis: tuple[float, float, float]) -> str:
     """The side that a direction looks to; "" for one aslant."""
-    for index, (low, high) in _SIDES.items():
+    for index, (low, high) in SIDES.items():
         if abs(axis[index]) > 0.99:
             return high if axis[index] > 0 else low
     return ""

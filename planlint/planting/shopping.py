@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from planlint.planting.mistake import Change, Edit, mistake
 from planlint.planting.screws import OTHER_LENGTH
 from planlint.planting.sound import Sound
-from planlint.read.plan import Fastening, FastenerSize, Purchase
+from planlint.read.plan import FastenerSize, Fastening, Purchase, Quantity, Round
 from planlint.source import Span
 
 _BARE = ("plain", "zinc")
@@ -27,25 +27,30 @@ def too_few(sound: Sound) -> Iterator[Edit]:
 @mistake("hardware left off the list", "hardware-short", "unknown-name", also=("plug-mismatch",))
 def left_off(sound: Sound) -> Iterator[Edit]:
     """A fitting that only the list knew is then a name that nothing answers to."""
-    listed = [purchase for purchase in sound.plan.purchases if purchase.kind in ("fastener", "hardware", "glue")]
+    listed = [
+        purchase for purchase in sound.plan.purchases if purchase.kind in ("fastener", "hardware", "glue")
+    ]
     for purchase in listed if len(listed) > 1 else ():
         users = _users(sound, purchase)
-        if users and (purchase.kind == "glue" or any(other.kind != "glue" for other in listed if other is not purchase)):
+        if users and (
+            purchase.kind == "glue" or any(other.kind != "glue" for other in listed if other is not purchase)
+        ):
             yield Edit((Change(sound.whole_lines(purchase.span), ""),), tuple(users))
 
 
 @mistake("plugs of another size than the holes", "plug-mismatch", also=("hardware-short",))
 def other_plugs(sound: Sound) -> Iterator[Edit]:
     """Rods and plugs are bought an eighth of an inch thinner or thicker."""
-    plugged = [(join, f) for join, f in sound.fastenings() if f.plugged is not None and f.counterbore]
+    plugged = [
+        (join, f.counterbore.diameter) for join, f in sound.fastenings() if f.plugged and f.counterbore
+    ]
     for purchase in sound.plan.purchases:
-        size = getattr(purchase.stock, "diameter", None) or (purchase.size.length if purchase.size else None)
-        if purchase.kind != "rod" and not purchase.noun.text.startswith("plug"):
-            continue
-        fitting = [join.span for join, f in plugged if f.counterbore and size and _same(f.counterbore.diameter.value, size.value)]
-        for off in (-25.4 / 8, 25.4 / 8) if fitting and size else ():
-            answers = (purchase.span, *fitting)
-            yield Edit((Change(size.span, sound.amount(size.value + off, size)),), answers)
+        size = _plug_size(purchase)
+        fitting = [join.span for join, hole in plugged if size is not None and _same(hole.value, size.value)]
+        for off in (-25.4 / 8, 25.4 / 8):
+            if size is not None and fitting:
+                change = Change(size.span, sound.amount(size.value + off, size))
+                yield Edit((change,), (purchase.span, *fitting))
 
 
 @mistake("plain or zinc-plated steel outdoors", "rusting-fastener", also=("hardware-short", *OTHER_LENGTH))
@@ -56,7 +61,9 @@ def rusting(sound: Sound) -> Iterator[Edit]:
             yield Edit((Change(fastening.finish.span, finish),), (join.span,))
 
 
-@mistake("glue outdoors that is not waterproof", "indoor-glue-outdoors", also=("hardware-short", *OTHER_LENGTH))
+@mistake(
+    "glue outdoors that is not waterproof", "indoor-glue-outdoors", also=("hardware-short", *OTHER_LENGTH)
+)
 def indoor_glue(sound: Sound) -> Iterator[Edit]:
     for join, fastening in sound.fastenings() if sound.outdoors else ():
         if fastening.kind == "glue" and fastening.waterproof:
@@ -66,7 +73,11 @@ def indoor_glue(sound: Sound) -> Iterator[Edit]:
 @mistake("glue of the whole plan that is not waterproof", "indoor-glue-outdoors", also=("hardware-short",))
 def all_indoor_glue(sound: Sound) -> Iterator[Edit]:
     glued = [join for join, fastening in sound.fastenings() if fastening.kind == "glue"]
-    spans = [fastening.span for _, fastening in sound.fastenings() if fastening.kind == "glue" and fastening.waterproof]
+    spans = [
+        fastening.span
+        for _, fastening in sound.fastenings()
+        if fastening.kind == "glue" and fastening.waterproof
+    ]
     spans += [purchase.span for purchase in sound.plan.purchases if purchase.waterproof]
     if sound.outdoors and glued and spans:
         changes = tuple(_without_waterproof(sound, span) for span in spans)
@@ -74,6 +85,15 @@ def all_indoor_glue(sound: Sound) -> Iterator[Edit]:
 
 
 # --- sums --------------------------------------------------------------------------------------------------
+
+
+def _plug_size(purchase: Purchase) -> Quantity | None:
+    """The diameter of bought plugs, or of a rod that they can be cut from."""
+    if isinstance(purchase.stock, Round):
+        return purchase.stock.diameter if purchase.kind == "rod" else None
+    return (
+        purchase.size.length if purchase.size is not None and purchase.noun.text.startswith("plug") else None
+    )
 
 
 def _users(sound: Sound, purchase: Purchase) -> list[Span]:
@@ -87,7 +107,9 @@ def _users(sound: Sound, purchase: Purchase) -> list[Span]:
 
 
 def _like(sound: Sound, one: Purchase, other: Purchase) -> bool:
-    return one.noun.text == other.noun.text and (one.size is None or other.size is None or _sizes(one.size, other.size))
+    return one.noun.text == other.noun.text and (
+        one.size is None or other.size is None or _sizes(one.size, other.size)
+    )
 
 
 def _uses(fastening: Fastening, purchase: Purchase) -> bool:
@@ -98,7 +120,9 @@ def _uses(fastening: Fastening, purchase: Purchase) -> bool:
 
 def _sizes(one: FastenerSize, other: FastenerSize) -> bool:
     same_length = one.length is None or other.length is None or _same(one.length.value, other.length.value)
-    same_across = one.diameter is None or other.diameter is None or _same(one.diameter.value, other.diameter.value)
+    same_across = (
+        one.diameter is None or other.diameter is None or _same(one.diameter.value, other.diameter.value)
+    )
     return one.gauge == other.gauge and same_length and same_across
 
 

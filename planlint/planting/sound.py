@@ -6,11 +6,23 @@ from collections.abc import Iterator
 
 from planlint.auditing import Audit
 from planlint.build.piece import Driven, Meeting, Part, Piece
+from planlint.geometry.vector import Vec, dot
 from planlint.judge.finding import Value
 from planlint.observe.circumstances import is_metric
 from planlint.read.plan import CutEntry, Fastening, Join, Placement, Plan, Quantity
 from planlint.show.rewriting import rewritten
 from planlint.source import Source, Span
+from planlint.trade.screws import diameter
+
+SIDES = {0: ("left", "right"), 1: ("front", "back"), 2: ("bottom", "top")}
+"""The two sides of each axis, lower first."""
+
+WAY: dict[str, Vec] = {
+    side: tuple(sign * (axis == i) for i in range(3))  # type: ignore[misc]
+    for axis, pair in SIDES.items()
+    for side, sign in zip(pair, (-1.0, 1.0), strict=True)
+}
+"""Where each side looks to."""
 
 
 class Sound:
@@ -23,7 +35,9 @@ class Sound:
         self.plan: Plan = audit.plan
         self.piece: Piece = audit.piece
         self.metric = is_metric(audit.plan)
-        self.outdoors = audit.plan.heading.setting is not None and audit.plan.heading.setting.text == "outdoors"
+        self.outdoors = (
+            audit.plan.heading.setting is not None and audit.plan.heading.setting.text == "outdoors"
+        )
 
     # --- words ---------------------------------------------------------------------------------------
 
@@ -82,5 +96,16 @@ class Sound:
     def parts_of_entry(self, name: str) -> list[Part]:
         return [part for part in self.piece.parts if part.copy_of == name]
 
-    def placement_of(self, part: Part) -> Span:
-        return part.span
+
+def side_of(way: Vec) -> str:
+    """The side that a direction looks to most."""
+    return max(WAY, key=lambda side: dot(WAY[side], way))
+
+
+def across(fastening: Fastening) -> float | None:
+    """A fastener's diameter, mm; None where the plan gives none."""
+    if fastening.size is None:
+        return None
+    if fastening.size.gauge is not None:
+        return diameter(fastening.size.gauge)
+    return fastening.size.diameter.value if fastening.size.diameter else None

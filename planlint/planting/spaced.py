@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from planlint.build.piece import SlatRow
 from planlint.planting.misfit import OTHER_SIZE
@@ -36,7 +37,13 @@ def missing_slat(sound: Sound) -> Iterator[Edit]:
         most = row.cover.most
         gap = _even_gap(row, clause.number - 1)
         entry = sound.entry(placement.subject.name)
-        if most is not None and entry is not None and gap is not None and gap > most.value + 2.0 and clause.number > 2:
+        if (
+            most is not None
+            and entry is not None
+            and gap is not None
+            and gap > most.value + 2.0
+            and clause.number > 2
+        ):
             changes = (
                 Change(clause.number_span, str(clause.number - 1)),
                 Change(entry.pieces_span, str(entry.pieces - 1)),
@@ -96,27 +103,19 @@ def uneven(sound: Sound) -> Iterator[Edit]:
             yield Edit(changes, (row.cover.span,))
 
 
-@mistake("an opening that a child's head is caught in", "entrapment", also=("dimension-mismatch", "seat-height"))
-def catches(sound: Sound) -> Iterator[Edit]:
-    """Children use a piece in which two rails with the same ends stand five to eight inches apart, with nothing between."""
-    pairs = list(_rails(sound))
-    if pairs:
-        end = sound.plan.heading.title_span.end
-        line = sound.whole_lines(Span(end, end)).end
-        yield Edit((Change(Span(line, line), "  users children\n"),), tuple({span for pair in pairs for span in pair}))
-
-
 @mistake("rails that a child's head goes between", "entrapment", also=(*_OTHER_ROW, "dimension-mismatch"))
 def rails_apart(sound: Sound) -> Iterator[Edit]:
-    """A rail is moved to five and a half inches above the next lower one between the same parts; children use it."""
+    """Five and a half inches are left above the next lower rail between the same parts; children use the piece."""
     heading = sound.whole_lines(sound.plan.heading.title_span).end
     for rails in _stacks(sound):
-        for (low, below), (high, above) in zip(rails, rails[1:], strict=False):
+        for (low, below), (high, above) in pairwise(rails):
             wanted = below + sound.parts_of(low)[0].size.width + 139.7
             clause = _bottom(high)
             if clause is not None and (high is rails[-1][0] or wanted < above):
                 change = Change(clause.where.span, sound.length(wanted))
-                yield Edit((change, Change(Span(heading, heading), "  users children\n")), (low.span, high.span))
+                yield Edit(
+                    (change, Change(Span(heading, heading), "  users children\n")), (low.span, high.span)
+                )
 
 
 # --- sums --------------------------------------------------------------------------------------------------
@@ -151,39 +150,18 @@ def _rows(sound: Sound) -> Iterator[tuple[SlatRow, Placement, Row]]:
     for row in sound.piece.covers:
         for placement in sound.plan.placements:
             for clause in placement.clauses:
-                if isinstance(clause, Row) and clause.how == "from" and clause.number == len(row.slats):
-                    if all(slat.span == placement.span for slat in row.slats):
-                        yield row, placement, clause
+                flush = isinstance(clause, Row) and clause.how == "from" and clause.number == len(row.slats)
+                if (
+                    isinstance(clause, Row)
+                    and flush
+                    and all(slat.span == placement.span for slat in row.slats)
+                ):
+                    yield row, placement, clause
 
 
 def _numbered(sound: Sound, name: str) -> bool:
     """Whether the plan names single slats."""
     return f"{name}." in sound.text
-
-
-def _rails(sound: Sound) -> Iterator[tuple[Span, Span]]:
-    """Two placements between the same two parts, straight above each other, 4 to 8 1/2 in apart and as wide."""
-    found = []
-    for placement in sound.plan.placements:
-        for clause in placement.clauses:
-            parts = sound.parts_of(placement)
-            if isinstance(clause, Between) and parts and parts[0].solid.aligned:
-                found.append((sound.words(clause.span), parts[0], placement.span))
-    for words, one, span in found:
-        for other_words, other, other_span in found:
-            gap = other.solid.low[2] - one.solid.high[2]
-            level = abs(one.solid.low[1] - other.solid.low[1]) < 1 and abs(one.solid.low[0] - other.solid.low[0]) < 1
-            if words == other_words and span != other_span and 100 < gap < 215 and level and one.size.length > 180:
-                if not any(_lies_between(part.solid, one.solid, other.solid) for part in sound.piece.parts):
-                    yield span, other_span
-
-
-def _lies_between(solid: object, low: object, high: object) -> bool:
-    a, b = low.high[2] + 1, high.low[2] - 1  # type: ignore[attr-defined]
-    return (
-        solid.low[2] < b and solid.high[2] > a  # type: ignore[attr-defined]
-        and all(solid.low[i] < low.high[i] - 5 and solid.high[i] > low.low[i] + 5 for i in (0, 1))  # type: ignore[attr-defined]
-    )  # fmt: skip
 
 
 def _stacks(sound: Sound) -> Iterator[list[tuple[Placement, float]]]:
@@ -193,9 +171,19 @@ def _stacks(sound: Sound) -> Iterator[list[tuple[Placement, float]]]:
         parts = sound.parts_of(low)
         rail = parts[0] if parts else None
         between = any(isinstance(clause, Between) for clause in low.clauses)
-        if rail is None or not between or abs(rail.along[2]) > 0.05 or abs(rail.across[2]) < 0.9 or rail.size.length < 180:
+        if (
+            rail is None
+            or not between
+            or abs(rail.along[2]) > 0.05
+            or abs(rail.across[2]) < 0.9
+            or rail.size.length < 180
+        ):
             continue
-        like = [p for p in sound.plan.placements if any(isinstance(c, Like) and c.ref.name in names for c in p.clauses)]
+        like = [
+            p
+            for p in sound.plan.placements
+            if any(isinstance(c, Like) and c.ref.name in names for c in p.clauses)
+        ]
         found = [(p, height) for p in (low, *like) if (height := _height(p)) is not None]
         if len(found) == len(like) + 1 > 1:
             yield sorted(found, key=lambda each: each[1])
@@ -210,6 +198,10 @@ def _height(placement: Placement) -> float | None:
 def _bottom(placement: Placement) -> At | None:
     """Its clause `bottom at` a plain number."""
     for clause in placement.clauses:
-        if isinstance(clause, At) and clause.side == "bottom" and isinstance(clause.where.terms[0].of, Quantity):
+        if (
+            isinstance(clause, At)
+            and clause.side == "bottom"
+            and isinstance(clause.where.terms[0].of, Quantity)
+        ):
             return clause
     return None

@@ -9,6 +9,7 @@ P L^3 / 48 E I for one in the middle (USDA Wood Handbook FPL-GTR-190 (2010) Tabl
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from collections.abc import Sequence
 from functools import cache
 from typing import NamedTuple
@@ -81,14 +82,19 @@ def left_reaction(span: float, loads: Sequence[Load]) -> float:
 
 
 def most_moment(span: float, loads: Sequence[Load]) -> float:
-    """The largest bending moment of a beam on two supports, N mm: P L / 4 of a load in the middle."""
+    """The largest bending moment of a beam on two supports, N mm: P L / 4 of a load in the middle.
+
+    Loads press down, so the shear only falls from left to right: the moment is largest where it comes to nought.
+    """
     up = left_reaction(span, loads)
     if len(loads) == 1:
         start, end, force = loads[0]
         return up * (start + up * (end - start) / force / 2.0) if force else 0.0
     edges = sorted({edge for start, end, _ in loads for edge in (start, end)})
-    edges += [x for edge in edges if (x := _no_shear(up, loads, edge)) is not None]
-    return max([up * x - _turned(loads, x) for x in edges], default=0.0)
+    after = bisect_left(edges, True, key=lambda edge: up <= sum([_before(load, edge) for load in loads]))
+    near = edges[max(0, after - 1) : after + 1]
+    near += [x for edge in near if (x := _no_shear(up, loads, edge)) is not None]
+    return max([up * x - _turned(loads, x) for x in near], default=0.0)
 
 
 def _no_shear(up: float, loads: Sequence[Load], edge: float) -> float | None:

@@ -65,6 +65,12 @@ def nearest(name: str, most: int = 3) -> tuple[str, ...]:
     return tuple(get_close_matches(name, names(), most))
 
 
+def with_figures(name: str | None) -> str:
+    """What to write where no table gives a wood's figures: the nearest wood that has them, if one is known."""
+    near = None if name is None else rows("woods", "nearest").get(name)
+    return "a wood with known figures" + ("" if near is None else f"; {near['wood']} comes nearest")
+
+
 def density(g12: float, moisture: float) -> float:
     """Weight in kg per cubic mm at a moisture in percent: G (1 + M/100) x water (Wood Handbook ch. 4)."""
     return g12 * (1 + moisture / 100) * _WATER

@@ -175,6 +175,22 @@ def test_a_fitted_length_is_the_built_one() -> None:
     assert inches(supply(facts, "shelf")["shorter_by"]) > 0
 
 
+def test_short_pieces_of_an_entry_come_from_boards_too_short_for_its_long_ones() -> None:
+    """Shelves of 48 and 20 from a 48 and a 24: a proof from the 48 alone would be false."""
+    place = (
+        "place\n  post as a, b: runs up, face left, left at 0, front at 0, bottom at 0,\n"
+        "    mirrored left-right about 24 3/4\n"
+        "  post as c: runs up, face left, right at 70 1/4, front at 0, bottom at 0\n"
+        "  shelf as long: runs left-right, face top, between a and b, front at 0, bottom at 2\n"
+        "  shelf as short: runs left-right, face top, between b and c, front at 0, bottom at 2\n"
+    )
+    parts = "post: 3 of 1x4 @ 30; shelf: 2 of 1x12 @ fit"
+    facts = facts_of("1 of 1x12 @ 48; 1 of 1x12 @ 24; 1 of 1x4 @ 96", parts, more=place)
+    assert supply(facts, "shelf")["too_few"] is False
+    facts = facts_of("1 of 1x12 @ 48; 1 of 1x12 @ 18; 1 of 1x4 @ 96", parts, more=place)
+    assert supply(facts, "shelf")["too_few"] is True
+
+
 def test_round_stock_comes_from_rods_of_its_size() -> None:
     facts = facts_of("1 of dowel-rod 1 in @ 36 oak; 1 of 2x4 @ 96", "rung: 3 of 1 in round @ 11")
     assert supply(facts, "rung")["stock"] == "dowel-rod 1 in"

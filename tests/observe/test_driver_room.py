@@ -160,6 +160,4 @@ def test_on_a_sub_assemblys_bench_only_its_own_parts_are_there() -> None:
     first, second = (
         next(part for name, part in by_name.items() if name.startswith(own)) for own in ("post", "rail")
     )
-    assert not any(
-        order.are_there(part, (first, second), 2) for part in piece.parts if part not in (first, second)
-    )
+    assert [part for part in order.there((first, second), 2) if part not in (first, second)] == []

@@ -259,3 +259,43 @@ load
     assert row.values["stands_out"] is True
     assert inches(row, "reach") == 18.0
     assert pounds(row, "carries") == pytest.approx(18.0)
+
+
+def test_on_a_wall_the_lowest_part_does_not_stand_on_the_floor() -> None:
+    """An upper shelf on its own cleat at the wall would be said to hang on nothing, the lower to stand."""
+    text = """\
+plan "Two shelves"
+  units mm
+  piece shelf
+  wood spruce-pine-fir
+  fixed to wall
+parts
+  shelf: 2 of 18 x 200 @ 800
+  cleat: 2 of 18 x 45 @ 800
+place in level
+  cleat: runs left-right, face front, left at 0, back at 200, bottom at 0
+  shelf: runs left-right, face top, left at 0, back at 200, bottom at top of cleat
+place
+  level as low: left at 0, back at 200, bottom at 900
+  level as high: left at 0, back at 200, bottom at 1300
+step in level
+  shelf to cleat: 4 wood-screws 4 x 50
+load
+  shelf: 30 kg spread
+"""
+    assert gaps(text, "span") == []
+    assert not any(row.values["on_floor"] for row in rows(text, "held_part"))
+    assert rows(text, "foot") == []
+    stands = text.replace("bottom at 900", "bottom at 0")
+    assert [reason for reason, _ in gaps(stands, "span")] == ["nothing that stands holds shelf of high up"]
+
+
+def test_a_wall_piece_of_which_nothing_is_placed_is_observed_all_the_same() -> None:
+    """What is furthest back of no parts at all must not end in a traceback."""
+    text = plank(heading="  fixed to wall")
+    text = (
+        text[: text.index("place")]
+        + "step\n  plank to block: 2 wood-screws #8 x 2 in\n"
+        + text[text.index("load\n") :]
+    )
+    assert rows(text, "foot") == []

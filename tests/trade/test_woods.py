@@ -107,3 +107,13 @@ def test_a_wood_without_figures_has_none_rather_than_a_guess() -> None:
 
 def test_wet_wood_weighs_more() -> None:
     assert woods.density(0.5, 35) == pytest.approx(675e-9)
+
+
+def test_a_wood_without_figures_is_offered_one_that_has_them() -> None:
+    """The nearest must be a wood of the tables, with weight and strength: else the advice leads nowhere."""
+    for name, row in rows("woods", "nearest").items():
+        lacking, near = woods.wood(name), woods.wood(row["wood"])
+        assert lacking is not None and lacking.mor is None, name
+        assert near is not None and None not in (near.g12, near.mor, near.moe, near.c_tangential), name
+    assert woods.with_figures("scots-pine") == "a wood with known figures; hem-fir comes nearest"
+    assert woods.with_figures(None) == "a wood with known figures"

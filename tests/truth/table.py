@@ -43,9 +43,7 @@ class Answer(NamedTuple):
 
 
 def sound_plans(plans: Iterable[Path] = PLANS) -> list[tuple[str, Sound]]:
-    return [
-        (path.stem, Sound(audit_text(path.read_text(encoding="utf-8"), path.name))) for path in plans
-    ]
+    return [(path.stem, Sound(audit_text(path.read_text(encoding="utf-8"), path.name))) for path in plans]
 
 
 def false_alarms(sound: Sound) -> list[str]:
@@ -114,19 +112,18 @@ def table(answers: list[Answer], plans: list[tuple[str, Sound]]) -> str:
 
 def _row(rule: str, counts: Counter[str], alarms: int) -> str:
     planted_there = sum(counts.values())
-    return (
-        f"{rule:26}{planted_there:8}{counts['found']:8}{counts['elsewhere']:11}{counts['missed']:8}{alarms:14}"
-    )
+    return f"{rule:26}{planted_there:8}{counts['found']:8}{counts['elsewhere']:11}{counts['missed']:8}{alarms:14}"
 
 
 def misses(answers: list[Answer]) -> list[str]:
+    """Each case that was not answered where it should be: the edit, and what the audit said."""
     told = []
-    for answer in answers:
-        if answer.how != "found":
+    for case, how, _, said in answers:
+        if how != "found":
+            lines = sorted(lines_to_answer(case.sound.source, case.edit))
             told.append(
-                f"{answer.how}: {answer.case.kind.rule} ({answer.case.kind.title}), {answer.case.plan} "
-                f"{shown(answer.case)}\n    must answer on {sorted(lines_to_answer(answer.case.sound.source, answer.case.edit))}"
-                f"; said: {', '.join(answer.told) or 'nothing'}"
+                f"{how}: {case.kind.rule} ({case.kind.title}), {case.plan} {shown(case)}\n"
+                f"    must answer on {lines}; said: {', '.join(said) or 'nothing'}"
             )
     return told
 

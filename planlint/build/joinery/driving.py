@@ -15,7 +15,7 @@ from planlint.build.joinery.aims import Aim
 from planlint.build.joinery.passages import Line, Shares, passages
 from planlint.build.joinery.pockets import PocketFace, exit_point, pocket_line
 from planlint.build.joinery.sides import side_of
-from planlint.build.joinery.spots import Place, direction_for, places, point_at
+from planlint.build.joinery.spots import Place, direction_for, places, points_at
 from planlint.build.joinery.touching import Touching, turned
 from planlint.build.piece import Driven, Meeting, Part
 from planlint.geometry.meeting import Patch
@@ -93,11 +93,11 @@ def _spots(driving: Driving) -> tuple[list[tuple[Place, Vec]], bool]:
         stated = None
         along = _direction(driving, patch, face, None) or driving.meeting.first.across
     low, high = span_along(patch.outline, along)
-    found: list[tuple[Place, Vec]] = []
-    for place in places(driving.fastening.number, stated, low, high)[:_MOST]:
-        spot = point_at(patch.outline, along, place)
-        found.append((place, spot if face is None else exit_point(face, spot, patch.normal, along)))
-    return found, followed
+    chosen = places(driving.fastening.number, stated, low, high)[:_MOST]
+    spots = points_at(patch.outline, along, chosen)
+    if face is not None:
+        spots = [exit_point(face, spot, patch.normal, along) for spot in spots]
+    return list(zip(chosen, spots, strict=True)), followed
 
 
 def _direction(driving: Driving, patch: Patch, face: PocketFace | None, stated: Spots | None) -> Vec | None:

@@ -29,26 +29,31 @@ def passages(
 
     Parts are met up to the tip, and beyond it as far as there is wood without a gap.
     """
-    ways: list[dict[int, Way]] = []
-    for line in lines:
-        ways.append({})
-        _cross(line, (first, second), ways[-1])
-    near = _near(lines, ways, first, second, touching)
-    return [
-        _passed(line, found, near, {first.order, second.order}, touching, shares)
-        for line, found in zip(lines, ways, strict=True)
-    ]
+    crossed = [_cross(line, (first, second)) for line in lines]
+    near = _near(lines, crossed, first, second, touching)
+    found: list[tuple[Passage, ...]] = []
+    before: tuple[float | None, dict[int, Way]] | None = None
+    for line, ways in zip(lines, crossed, strict=True):
+        ways.update(_cross(line, near))
+        if before == (line.tip, ways):
+            found.append(found[-1])  # most of a row pass the same
+            continue
+        end, looked_on = _follow(line, ways, {first.order, second.order}, touching)
+        found.append(_in_order(ways, max(end, line.tip or 0.0), line, touching, shares))
+        # What else a line meets, and whose the shared space is there, depends on where it is.
+        before = None if looked_on or shares else (line.tip, ways)
+    return found
 
 
 def _near(
-    lines: Sequence[Line], ways: Sequence[dict[int, Way]], first: Part, second: Part, touching: Touching
+    lines: Sequence[Line], crossed: Sequence[dict[int, Way]], first: Part, second: Part, touching: Touching
 ) -> list[Part]:
     """The neighbours of both parts that a box round the lines' way through both touches."""
     ends: list[Vec] = []
-    for line, found in zip(lines, ways, strict=True):
-        far = max([way[1] for way in found.values()], default=0.0)
+    for line, ways in zip(lines, crossed, strict=True):
+        far = max([leave for _, leave in ways.values()], default=0.0)
         ends += [line.entry, add(line.entry, scale(line.axis, max(far, line.tip or 0.0)))]
-    xs, ys, zs = [end[0] for end in ends], [end[1] for end in ends], [end[2] for end in ends]
+    xs, ys, zs = zip(*ends, strict=True)
     fit = touching.fit
     x0, y0, z0 = min(xs) - fit, min(ys) - fit, min(zs) - fit
     x1, y1, z1 = max(xs) + fit, max(ys) + fit, max(zs) + fit
@@ -61,35 +66,34 @@ def _near(
     return near
 
 
-def _passed(
-    line: Line,
-    ways: dict[int, Way],
-    near: Sequence[Part],
-    looked: set[int],
-    touching: Touching,
-    shares: Shares,
-) -> tuple[Passage, ...]:
-    """`ways` holds the parts of the join, `near` the neighbours of those in `looked`."""
-    _cross(line, near, ways)
-    while ways:
+def _follow(line: Line, ways: dict[int, Way], looked: set[int], touching: Touching) -> tuple[float, bool]:
+    """Add what the wood goes on in, past the neighbours of the parts in `looked`: these are in `ways` already.
+
+    Where the wood ends, and whether other parts had to be looked at.
+    """
+    looked_on = False
+    while True:
         last, end = _wood_end(ways, touching.fit)
-        if line.tip is not None and end < line.tip - EXACT:
-            _cross(
-                line, touching.parts, ways
-            )  # the tip comes out into the open: whatever stands there counts
-            break
-        if last in looked:
-            break
+        if line.tip is not None and end < line.tip - EXACT and ways:
+            # The tip comes out into the open: whatever stands there counts.
+            ways.update(_cross(line, touching.parts))
+            return _wood_end(ways, touching.fit)[1], True
+        if last in looked or not ways:
+            return end, looked_on
+        looked_on = True
         looked.add(last)
-        _cross(line, [touching.parts[i] for i in touching.near[last] if i not in ways], ways)
-    return _in_order(ways, line, touching, shares)
+        ways.update(_cross(line, [touching.parts[i] for i in touching.near[last] if i not in ways]))
 
 
-def _cross(line: Line, parts: Iterable[Part], ways: dict[int, Way]) -> None:
+def _cross(line: Line, parts: Iterable[Part]) -> dict[int, Way]:
+    """The ways through these parts, by their orders, as far as they lie ahead."""
+    entry, axis, _ = line
+    ways: dict[int, Way] = {}
     for part in parts:
-        way = cross_line(part.solid, line.entry, line.axis)
+        way = cross_line(part.solid, entry, axis)
         if way is not None and way[1] > EXACT:
             ways[part.order] = (max(0.0, way[0]), way[1])
+    return ways
 
 
 def _wood_end(ways: Mapping[int, Way], fit: float) -> tuple[int, float]:
@@ -103,13 +107,16 @@ def _wood_end(ways: Mapping[int, Way], fit: float) -> tuple[int, float]:
     return last, end
 
 
-def _in_order(ways: dict[int, Way], line: Line, touching: Touching, shares: Shares) -> tuple[Passage, ...]:
-    kept = {order: [way] for order, way in ways.items()}
+def _in_order(
+    ways: dict[int, Way], reach: float, line: Line, touching: Touching, shares: Shares
+) -> tuple[Passage, ...]:
+    """The parts passed, up to `reach`, each stretch of the line given to one."""
     if shares and len(ways) > 1:
+        kept = {order: [way] for order, way in ways.items()}
         _give_to_keepers(kept, line, shares)
-    _, end = _wood_end(ways, touching.fit)
-    reach = max(end, line.tip or 0.0)
-    pieces = sorted([(enter, leave, order) for order, parts in kept.items() for enter, leave in parts])
+        pieces = sorted([(enter, leave, order) for order, parts in kept.items() for enter, leave in parts])
+    else:
+        pieces = sorted([(enter, leave, order) for order, (enter, leave) in ways.items()])
     found: list[Passage] = []
     done = 0.0
     for enter, leave, order in pieces:

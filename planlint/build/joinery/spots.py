@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from planlint.build.joinery.sides import SIDES
@@ -66,21 +66,25 @@ def _filled(number: int, points: list[float]) -> list[Place]:
     return known + [Place(first + (i + 1) * (last - first) / (extra + 1), 0.5, False) for i in range(extra)]
 
 
-def point_at(outline: Sequence[Vec], direction: Vec, place: Place) -> Vec:
-    """The point of an area at a place; one beyond the area's end lies straight on from it."""
-    low, high = span_along(outline, direction)
-    inside = min(max(place.at, low + EXACT / 2), high - EXACT / 2)
-    first, second = _chord(outline, direction, inside)
-    return add(lerp(first, second, place.abreast), scale(direction, place.at - inside))
+def points_at(outline: Sequence[Vec], direction: Vec, places: Iterable[Place]) -> list[Vec]:
+    """The points of an area at these places; one beyond the area's end lies straight on from it."""
+    x, y, z = direction
+    heights = [px * x + py * y + pz * z for px, py, pz in outline]
+    low, high = min(heights) + EXACT / 2, max(heights) - EXACT / 2
+    found: list[Vec] = []
+    for at, abreast, _ in places:
+        inside = min(max(at, low), high)
+        first, second = _chord(outline, heights, inside)
+        found.append(add(lerp(first, second, abreast), scale(direction, at - inside)))
+    return found
 
 
-def _chord(outline: Sequence[Vec], direction: Vec, at: float) -> tuple[Vec, Vec]:
-    """The line across a convex outline, square to the direction, at this distance along it."""
+def _chord(outline: Sequence[Vec], heights: Sequence[float], at: float) -> tuple[Vec, Vec]:
+    """The line across a convex outline where its corners' `heights` would be `at`."""
     ends: list[Vec] = []
-    before = outline[-1]
-    height = dot(before, direction) - at
-    for corner in outline:
-        next_height = dot(corner, direction) - at
+    before, height = outline[-1], heights[-1] - at
+    for corner, corner_height in zip(outline, heights, strict=True):
+        next_height = corner_height - at
         if (height < 0.0) != (next_height < 0.0):
             ends.append(lerp(before, corner, height / (height - next_height)))
         before, height = corner, next_height
