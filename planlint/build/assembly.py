@@ -8,7 +8,7 @@ from planlint.build.body import Body
 from planlint.build.faces import placed_body
 from planlint.build.fits import FixedTwice
 from planlint.build.like import follow_likes
-from planlint.build.piece import Listed
+from planlint.build.piece import CutShort, Listed
 from planlint.build.prepare import Bench, level_of, prepare_assembly, prepare_part
 from planlint.build.scope import Failure, Item, Scope
 from planlint.build.solve import Solver
@@ -17,8 +17,7 @@ from planlint.build.troubles import Troubles
 from planlint.geometry.body import Axes
 from planlint.read.plan import Placement, Plan, Row, Word
 from planlint.source import Span
-
-DEEPEST = 20  # benches in benches: more is a slip of the pen
+from planlint.trade.caps import most
 
 
 class Shop:
@@ -29,6 +28,7 @@ class Shop:
         self.listed = listed
         self.troubles = troubles
         self.fits: list[FixedTwice] = []
+        self.cut_short: list[CutShort] = []
         self.placed: dict[str, int] = {}  # cut-list name -> pieces placed
         self._by_scope: dict[str | None, list[Placement]] = {}
         for placement in plan.placements:
@@ -63,7 +63,8 @@ class Shop:
             if name in self._building:
                 self._tell_ring(name)
                 return Bench([], {})
-            if len(self._building) >= DEEPEST:
+            if len(self._building) >= most("benches"):
+                self._cut_short("benches", name, most("benches"), self._by_scope[name][0].span)
                 return Bench([], {})
             self._building.append(name)
             scope, bodies = self._build(name, frame)
@@ -83,6 +84,9 @@ class Shop:
         for said, placement in zip(follow_likes(placements, by_name, self.troubles), placements, strict=True):
             listed = self.listed.get(str(placement.subject))
             scope.items.append(Item(scope, len(scope.items), placement, said, listed))
+            row = scope.items[-1].row
+            if row is not None and scope.items[-1].is_cut_short():
+                self._cut_short("row", str(placement.subject), scope.items[-1].in_row(), row.number_span)
         scope.name_copies()
         self._tell_twice(scope)
         for item in scope.items:
@@ -91,6 +95,12 @@ class Shop:
         solver.run()
         self.fits += solver.fits
         return scope, self._bodies(scope)
+
+    def _cut_short(self, what: str, name: str, made: int, span: Span) -> None:
+        """Once a line, however often its bench is built."""
+        found = CutShort(what, name, made, span)
+        if found not in self.cut_short:
+            self.cut_short.append(found)
 
     def _prepare(self, item: Item) -> None:
         if item.listed is not None:
@@ -122,7 +132,7 @@ class Shop:
             number = times * pieces_of(placement)
             if subject in self.listed:
                 self.placed[subject] = self.placed.get(subject, 0) + number
-            elif subject in self._by_scope and subject not in inside and len(inside) < DEEPEST:
+            elif subject in self._by_scope and subject not in inside and len(inside) < most("benches"):
                 self._count(subject, number, (*inside, subject))
 
     def _tell_mirrors(self, placement: Placement) -> None:

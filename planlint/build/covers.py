@@ -12,7 +12,9 @@ from planlint.read.plan import Cover, Plan
 
 
 def slat_rows(plan: Plan, scope: Scope, piece: Piece, troubles: Troubles) -> list[SlatRow]:
-    """The covers whose slats all have a place. The others are left out: `unplaced_names` says why."""
+    """The covers whose slats all have a place. The others are left out: `unplaced_names` or `cut_short` says
+    why.
+    """
     values = Values(scope, troubles)
     by_name = {part.name: part for part in piece.parts}
     found = [_row(cover, scope, values, by_name) for cover in plan.covers]
@@ -22,7 +24,10 @@ def slat_rows(plan: Plan, scope: Scope, piece: Piece, troubles: Troubles) -> lis
 def _row(cover: Cover, scope: Scope, values: Values, by_name: dict[str, Part]) -> SlatRow | None:
     if cover.first is None or cover.last is None:
         return None
-    names = [name for pick in scope.find(cover.slat) for name in part_names(pick)]
+    picks = scope.find(cover.slat)
+    if any(pick.copy.item.is_cut_short() for pick in picks):
+        return None  # its end would show a gap that the plan does not have
+    names = [name for pick in picks for name in part_names(pick)]
     slats = [by_name[name] for name in names if name in by_name]
     if not slats or len(slats) < len(names):
         return None

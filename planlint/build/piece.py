@@ -240,6 +240,19 @@ class UnplacedFastener(NamedTuple):
     reason: str
 
 
+class CutShort(NamedTuple):
+    """Something of which there is too much to work out all of it: the first `most` are, the rest is not.
+
+    `what` is a row of the caps: "row" (also for the longest), "benches", "overlaps", "fasteners" or
+    "overlapping joints"; `name` is what the plan calls it.
+    """
+
+    what: str
+    name: str
+    most: int
+    span: Span
+
+
 class Fit(NamedTuple):
     """A length the plan fixes twice: the part's own size against the space its positions leave.
 
@@ -302,8 +315,8 @@ class Piece:
     """The whole: parts in space and all that was measured on the way."""
 
     __slots__ = (
-        "contacts", "covers", "driven", "end_angles", "fits", "known", "listed", "measured", "meetings", "overlaps",
-        "parts", "plan", "shares", "troubles", "unmet", "unplaced_fasteners", "unplaced_names",
+        "contacts", "covers", "cut_short", "driven", "end_angles", "fits", "known", "listed", "measured", "meetings",
+        "overlaps", "parts", "plan", "shares", "troubles", "unmet", "unplaced_fasteners", "unplaced_names",
         "wrong_sides",
     )  # fmt: skip
 
@@ -319,6 +332,7 @@ class Piece:
         self.driven: list[Driven] = []
         self.wrong_sides: list[WrongSide] = []
         self.unplaced_fasteners: list[UnplacedFastener] = []
+        self.cut_short: list[CutShort] = []
         self.fits: list[Fit] = []
         self.measured: list[Measured] = []
         self.end_angles: list[EndAngles] = []

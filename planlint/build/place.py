@@ -30,6 +30,7 @@ def place_parts(plan: Plan, piece: Piece) -> None:
     scope, bodies = shop.finished()
     unused = shop.unused_benches()
     shop.tell_benches()
+    piece.cut_short += shop.cut_short
     piece.parts = [_part(body, order) for order, body in enumerate(bodies)]
     piece.listed = [_with_placed(one, shop, piece) for one in listed]
     piece.unplaced_names = {name: failure.reason for name, failure in lost_names(scope).items()}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
 from planlint.build.body import Body, Level, bounds_of, turn_into
@@ -13,10 +13,9 @@ from planlint.build.sides import DIRECTIONS, OF_SIDE
 from planlint.build.troubles import Troubles
 from planlint.geometry.body import Axes
 from planlint.read.plan import Faces, Runs, SideOf
+from planlint.trade.caps import most
 
 _ANY_LENGTH = 100.0  # mm: what a part `@ fit` is taken for until the space it fills is known
-
-_MOST_PARTS = 5000  # of one sub-assembly: benches in benches multiply
 
 
 class Bench(NamedTuple):
@@ -58,20 +57,32 @@ def prepare_assembly(item: Item, benches: Benches, troubles: Troubles) -> None:
     frame = frame_of(item.turned)
     bench = benches(str(item.placement.subject), _inside(item.scope.frame, frame))
     for name, failure in bench.lost.items():
-        for copy in item.copies:
-            item.scope.lost.update({f"{name} of {holder}": failure for holder in copy.names})
+        if _is_plain_or_full(name, bench.lost):
+            for copy in item.copies:
+                item.scope.lost.update({f"{name} of {holder}": failure for holder in copy.names})
         item.scope.lost.setdefault(name, failure)
     if not bench.bodies:
         item.failed = Failure(f"nothing in {item.placement.subject} has a place", [])
         return
-    if len(bench.bodies) * len(item.copies) > _MOST_PARTS:
-        item.failed = Failure(f"it has more than {_MOST_PARTS} parts", [])
+    if len(bench.bodies) * len(item.copies) > most("sub-assembly"):
+        item.failed = Failure(f"it has more than {most('sub-assembly')} parts", [])
         return
     item.bodies = bench.bodies
     if frame is not None:
         quarter = nearest_quarter(frame)
         item.bodies = [body.turned(frame, quarter) for body in bench.bodies]
     item.low, item.high = bounds_of(item.bodies)
+
+
+def _is_plain_or_full(name: str, lost: Iterable[str]) -> bool:
+    """Whether a name is the part's own, or has all its holders: with those between, each bench would double
+    the names.
+    """
+    own, _, holders = name.partition(" of ")
+    return not holders or not any(
+        len(other) > len(name) and other.startswith(f"{own} of ") and other.count(" of ") > name.count(" of ")
+        for other in lost
+    )
 
 
 def level_of(body: Body, scope: str | None, names: list[str], holder: str | None) -> Body:

@@ -15,14 +15,11 @@ from planlint.build.piece import Listed
 from planlint.build.sides import AXIS_OF_DIRECTION, OF_SIDE
 from planlint.geometry.body import Axes
 from planlint.read.plan import At, Between, EndCut, Expression, MiddleAt, Placement, Ref, Row, Tapered, Turned
+from planlint.trade.caps import most
 
 if TYPE_CHECKING:
     from planlint.build.body import Body
     from planlint.build.orient import Pose
-
-
-_MOST_PIECES = 300  # of one entry: a slip of the pen must not fill the memory; the count is a finding anyway
-_MOST_IN_ROW = 1000  # whatever the cut list says: no row is longer, and a thousand show what the rest would
 
 
 class Copy:
@@ -127,7 +124,11 @@ class Item:
         if self.row is None:
             return 1
         listed = self.listed.entry.pieces if self.listed else 0
-        return min(max(1, self.row.number), max(_MOST_PIECES, 2 * listed), _MOST_IN_ROW)
+        return min(max(1, self.row.number), max(most("row"), 2 * listed), most("longest row"))
+
+    def is_cut_short(self) -> bool:
+        """Whether the row says more pieces than are made."""
+        return self.row is not None and self.row.number > self.in_row()
 
 
 class Scope:

@@ -7,10 +7,10 @@ cause silences are counted with it, and the rest become findings, equal ones tog
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from operator import itemgetter
 from typing import Any, NamedTuple
 
 from planlint.judge.accepting import ACCEPTED, Acceptance, accepting, entry_row
+from planlint.judge.alike import Alike, Read, alike, read_together, reading
 from planlint.judge.closures import Unknown, compiled
 from planlint.judge.consequences import silence
 from planlint.judge.finding import NotChecked, Verdict
@@ -43,34 +43,42 @@ class Outcome(NamedTuple):
 
 
 class ReadyRule:
-    """A rule's expressions made to run, when it first has a row: `where`, the `let`s, the severities."""
+    """A rule's expressions made to run, when it first has a row: `where`, the `let`s, the severities.
 
-    __slots__ = ("_lets", "_limits", "_read", "_severities", "_where", "rule")
+    `read_all` takes of a row all that any rule about its table decides by.
+    """
 
-    def __init__(self, rule: Rule, limits: dict[str, float]) -> None:
+    __slots__ = ("_lets", "_limits", "_read", "_severities", "_where", "read_all", "rule")
+
+    def __init__(self, rule: Rule, limits: dict[str, float], read_all: Read) -> None:
         self.rule = rule
+        self.read_all = read_all
         self._limits = limits
-        self._read: Callable[[dict[str, Any]], Any] | None = None
+        self._read: Read | None = None
 
-    def tried(self, rows: Iterable[Row]) -> Iterator[tuple[Row, Outcome]]:
-        """The rows that are not sound. Of a piece's many equal rows (mirror images, a row of screws) one is judged."""
+    def tried(self, table: Alike) -> Iterator[tuple[Row, Outcome]]:
+        """The rows that are not sound; of those that are alike in what this rule decides by, one is judged."""
         read = self._read or self._made()
         known: dict[object, Outcome | None] = {}
-        for row in rows:
+        outcomes: list[Outcome | None] = []
+        for row in table.samples:
             values = row.values
             deciding = read(values)
             if deciding not in known:
                 known[deciding] = self._outcome(values)
-            outcome = known[deciding]
-            if outcome is not None:
-                yield row, outcome
+            outcomes.append(known[deciding])
+        if any(outcomes):
+            for row, kind in zip(table.rows, table.kinds, strict=True):
+                outcome = outcomes[kind]
+                if outcome is not None:
+                    yield row, outcome
 
-    def _made(self) -> Callable[[dict[str, Any]], Any]:
+    def _made(self) -> Read:
         rule = self.rule
         self._where = compiled(rule.where, self._limits) if rule.where else None
         self._lets = [(name, compiled(code, self._limits)) for name, code, _ in rule.lets]
         self._severities = [(severity, compiled(code, self._limits)) for severity, code in rule.severities]
-        self._read = itemgetter(*rule.reads) if rule.reads else lambda values: ()
+        self._read = reading(rule.reads)
         return self._read
 
     def _outcome(self, values: dict[str, Any]) -> Outcome | None:
@@ -100,7 +108,8 @@ def judge(
     accepts = list(accepts)
     limits = book.limits(metric)
     if metric not in book.ready:
-        book.ready[metric] = [ReadyRule(rule, limits) for rule in book.rules.values()]
+        together = read_together(book.rules.values())
+        book.ready[metric] = [ReadyRule(rule, limits, together[rule.about]) for rule in book.rules.values()]
     ready: list[ReadyRule] = book.ready[metric]
     faults, unknown = _tried(ready, facts.rows)
     matches = _accept(faults, accepts)
@@ -121,8 +130,15 @@ def _tried(ready: list[ReadyRule], tables: dict[str, list[Row]]) -> tuple[list[F
     """One reason is said once a rule, where it is first met."""
     faults: list[Fault] = []
     unknown: dict[tuple[str, str, str], NotChecked] = {}
+    sorted_out: dict[str, Alike] = {}
     for one in ready:
-        for row, (severity, lets, missing) in one.tried(tables.get(one.rule.about, ())):
+        about = one.rule.about
+        rows = tables.get(about)
+        if not rows:
+            continue
+        if about not in sorted_out:
+            sorted_out[about] = alike(rows, one.read_all)
+        for row, (severity, lets, missing) in one.tried(sorted_out[about]):
             if missing is None:
                 values = {**row.values, **lets, "severity": severity}
                 faults.append(Fault(one.rule, row, severity, values))

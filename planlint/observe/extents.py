@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from planlint.build.piece import Part
+from planlint.build.once import once_a_piece
+from planlint.build.piece import Part, Piece
 from planlint.geometry.solid import extent
 from planlint.geometry.vector import Vec, world_axis
 
@@ -34,3 +35,9 @@ class Extents:
         if way[axis] > 0.0:  # the bounds say it
             return [(solid.low[axis], solid.high[axis]) for solid in solids]
         return [(-solid.high[axis], -solid.low[axis]) for solid in solids]
+
+
+@once_a_piece
+def extents_of(piece: Piece) -> Extents:
+    """The parts of a piece, to be measured along any direction."""
+    return Extents(piece.parts)

@@ -73,7 +73,7 @@ def depth_of(driven: Driven, wood: Wood) -> Depth | None:
 
 def meets(driven: Driven) -> bool:
     """Whether a fastener's axis meets the part it should hold in."""
-    return any(one.part is driven.into for one in driven.passages)
+    return driven.into in [one.part for one in driven.passages]
 
 
 def cover_of(driven: Driven, depth: Depth, wood: Wood, beside_too: bool) -> Cover | None:

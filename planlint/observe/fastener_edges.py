@@ -84,13 +84,14 @@ def _unsure(part: Part) -> Missing | None:
 def _across(part: Part, axis: Vec) -> _Across:
     ax, ay, az = axis
     gx, gy, gz = part.grain
+    sheet = part.stock.sheet
     edges: list[Beside] = []
     ends: list[Beside] = []
     for normal, offset in part.solid.planes:
         nx, ny, nz = normal
         rise = nx * ax + ny * ay + nz * az
         if -_BESIDE < rise < _BESIDE:
-            is_edge = part.stock.sheet or abs(nx * gx + ny * gy + nz * gz) < _END
+            is_edge = sheet or abs(nx * gx + ny * gy + nz * gz) < _END
             (edges if is_edge else ends).append((normal, offset, rise))
     return _Across(_width(part, axis), edges, ends)
 

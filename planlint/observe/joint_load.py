@@ -77,7 +77,9 @@ def _downward(parts: Iterable[Part], frame: Frame) -> list[Part]:
     """These parts and all that their load goes to, each before everything that holds it."""
 
     def held_by(part: Part) -> Iterator[Part]:
-        places, along = ((), ()) if frame.stands(part) else frame.holders(part)
+        if frame.stands(part):
+            return iter(())
+        places, along = frame.holders(part)
         return iter([held.by for held in (*along, *places)])
 
     return before_holders(parts, held_by)
@@ -105,9 +107,10 @@ def _laid(
 
 def _put(on: dict[int, dict[tuple[float, float], float]], part: Part, load: Load) -> None:
     """Lay a load on a part, with what lies at the same place already."""
+    start, end, force = load
     there = on.setdefault(part.order, {})
-    place = (round(load.start, 1), round(load.end, 1))
-    there[place] = there.get(place, 0.0) + load.force
+    place = (round(start, 1), round(end, 1))
+    there[place] = there.get(place, 0.0) + force
 
 
 def _passed(
@@ -121,11 +124,12 @@ def _passed(
     if along and len(groups) < 2:
         groups, middles = [], []
     takes = [0.0] * len(groups)
+    breaks = sorted([*middles, *[(a + b) / 2.0 for a, b in pairwise(middles)]]) if along else middles
     for one in carried:
-        for at, mass in _points(one, middles, midway=bool(along)):
+        for at, mass in _points(one, breaks):
             under = _under_share(at, middles) if along else 0.0
-            for held in along:
-                if under > 0.0:
+            if under > 0.0:
+                for held in along:
                     yield held, _beside(part, held, at, mass * under / len(along))
             for index, share in _lever(at, middles):
                 takes[index] += mass * share * (1.0 - under)
@@ -173,16 +177,14 @@ def _groups(places: Sequence[Held]) -> list[list[Held]]:
     return groups
 
 
-def _points(on: Load, middles: Sequence[float], *, midway: bool) -> Iterator[tuple[float, float]]:
+def _points(on: Load, breaks: Sequence[float]) -> list[tuple[float, float]]:
     """A spread load as masses at points: one for each stretch in which the shares change evenly."""
-    whole = on.end - on.start
+    start, end, force = on
+    whole = end - start
     if whole <= EXACT:
-        yield on.start, on.force
-        return
-    breaks = sorted([*middles, *([(a + b) / 2.0 for a, b in pairwise(middles)] if midway else [])])
-    cuts = [on.start, *[at for at in breaks if on.start < at < on.end], on.end]
-    for a, b in pairwise(cuts):
-        yield (a + b) / 2.0, on.force * (b - a) / whole
+        return [(start, force)]
+    cuts = [start, *[at for at in breaks if start < at < end], end]
+    return [((a + b) / 2.0, force * (b - a) / whole) for a, b in pairwise(cuts)]
 
 
 def _lever(at: float, middles: Sequence[float]) -> tuple[tuple[int, float], ...]:

@@ -8,7 +8,7 @@ from planlint.build.joinery.joints import CUTTING
 from planlint.build.piece import Meeting, Part, Piece
 from planlint.geometry.vector import EXACT, dot
 from planlint.observe.circumstances import is_metric
-from planlint.observe.extents import Extents
+from planlint.observe.extents import Extents, extents_of
 from planlint.observe.facts import Facts, Missing, Row
 from planlint.observe.fastener_kind import diameter_of, length_of
 from planlint.observe.joins import join_key, pair_of
@@ -40,7 +40,7 @@ def observe(piece: Piece, facts: Facts) -> None:
     """Rows for every panel that is held, slides or is fitted tight."""
     if not add_gaps(piece, facts, TABLES):
         return
-    extents, fixings, swellings = Extents(piece.parts), Fixings(piece), Swellings(piece.plan)
+    extents, fixings, swellings = extents_of(piece), Fixings(piece), Swellings(piece.plan)
     fit, touched = reach(is_metric(piece.plan)), _touched_on_both_edges(piece)
     for panel in panels(piece, extents):
         own = fixings.of(panel)
@@ -224,14 +224,20 @@ def _beside(panel: Panel, fixings: Fixings, extents: Extents, most: float) -> _B
 def _touched_on_both_edges(piece: Piece) -> Some:
     """The parts that others lie against on both edges."""
     below, above = 0, 0
+    across = [across_grain(part) for part in piece.parts]
     for first, second, patches in piece.contacts:
+        a, b = first.order, second.order
         for patch in patches:
-            for part, sign in ((first, 1.0), (second, -1.0)):
-                looks = sign * dot(patch.normal, across_grain(part))
-                if looks > _SQUARE:
-                    above |= 1 << part.order
-                elif looks < -_SQUARE:
-                    below |= 1 << part.order
+            looks = dot(patch.normal, across[a])
+            if looks > _SQUARE:
+                above |= 1 << a
+            elif looks < -_SQUARE:
+                below |= 1 << a
+            looks = dot(patch.normal, across[b])
+            if looks > _SQUARE:
+                below |= 1 << b
+            elif looks < -_SQUARE:
+                above |= 1 << b
     return below & above
 
 

@@ -12,6 +12,7 @@ from planlint.observe import (
     carrying,
     comfort,
     covers,
+    cut_short,
     driver_room,
     end_grain,
     fastener,
@@ -88,6 +89,14 @@ SUBJECTS = (
     carrying,
 )
 
+# Known from the plan's lists alone; all else depends on what is placed.
+_LISTS = (reading, boards, lengths_bought)
+_DRAWN = tuple(table for subject in SUBJECTS if subject not in _LISTS for table in subject.TABLES)
+_FASTENERS = (
+    fastener, holding_joint, driver_room, joint_strength, pivots, pilots, plugs, holes, end_grain, rust, hardware,
+)  # fmt: skip
+_FASTENED = tuple(table for subject in _FASTENERS for table in subject.TABLES)
+
 TABLES: dict[str, Table] = {table.name: table for subject in SUBJECTS for table in subject.TABLES}
 
 
@@ -97,4 +106,5 @@ def observe(piece: Piece, unread: Iterable[Trouble] = ()) -> Facts:
     piece.troubles.extend(unread)
     for subject in SUBJECTS:
         subject.observe(piece, facts)
+    cut_short.add_gaps(piece, facts, _DRAWN, _FASTENED)
     return facts

@@ -13,7 +13,7 @@ from typing import NamedTuple
 from planlint.build.piece import Part, Piece
 from planlint.geometry.vector import EXACT
 from planlint.observe.circumstances import for_children, is_metric, kind_of_piece
-from planlint.observe.extents import Extents, Spans
+from planlint.observe.extents import Spans, extents_of
 from planlint.observe.facts import Column, Facts, Row, Table
 from planlint.observe.unplaced import add_gaps
 from planlint.trade.joinery import reach
@@ -88,12 +88,13 @@ def _row(one: Opening, kind: str, children: bool) -> Row:
 def openings(piece: Piece) -> Iterator[Opening]:
     """Every opening of the piece; one that either pair of its parts runs along is told once."""
     fit = reach(is_metric(piece.plan))
-    parts, beside, measured = piece.parts, _beside(piece), Extents(piece.parts)
+    parts, beside, measured = piece.parts, _beside(piece), extents_of(piece)
     told: set[frozenset[int]] = set()
     for first in parts:
         mine, (x, y, z) = beside[first.order], first.along
         if not mine & (mine - 1):
             continue
+        spans = measured.along(first.along), measured.along(first.across), measured.along(first.through)
         for second in parts[first.order + 1 :]:
             both = mine & beside[second.order]
             if not both & (both - 1):
@@ -101,15 +102,17 @@ def openings(piece: Piece) -> Iterator[Opening]:
             p, q, r = second.along
             if -_PARALLEL < x * p + y * q + z * r < _PARALLEL:
                 continue
-            for frame in _facing(first, second, measured):
-                for before, after, room in _between(frame.along, both):
-                    four = (first.order, second.order, before, after)
-                    key = frozenset(four)
-                    if key not in told:
-                        told.add(key)
-                        if not _closed(four, frame, room, fit):
-                            ends = (parts[before], parts[after])
-                            yield Opening((first, second), ends, frame.width, room[1] - room[0])
+            frame = _facing(first.order, second.order, *spans)
+            if frame is None:
+                continue
+            for before, after, room in _between(frame.along, both):
+                four = (first.order, second.order, before, after)
+                key = frozenset(four)
+                if key not in told:
+                    told.add(key)
+                    if not _closed(four, frame, room, fit):
+                        ends = (parts[before], parts[after])
+                        yield Opening((first, second), ends, frame.width, room[1] - room[0])
 
 
 def _beside(piece: Piece) -> list[int]:
@@ -124,21 +127,21 @@ def _beside(piece: Piece) -> list[int]:
     return beside
 
 
-def _facing(first: Part, second: Part, measured: Extents) -> Iterator[_Frame]:
-    """The directions in which one part lies straight across from the other, with the gap between them."""
-    a, b = first.order, second.order
-    along = measured.along(first.along)
-    if not _overlap(along[a], along[b]):
-        return
-    across, through = measured.along(first.across), measured.along(first.through)
-    for apart, deep in ((across, through), (through, across)):
-        width = max(apart[a][0] - apart[b][1], apart[b][0] - apart[a][1])
-        if width > EXACT and _overlap(deep[a], deep[b]):
-            yield _Frame(along, apart, deep, width)
+def _facing(a: int, b: int, along: Spans, across: Spans, through: Spans) -> _Frame | None:
+    """How one part lies straight across from another; the spans are along the axes of either."""
+    if _gap(along[a], along[b]) >= -EXACT:
+        return None
+    aside, deep = _gap(across[a], across[b]), _gap(through[a], through[b])
+    if aside > EXACT and deep < -EXACT:
+        return _Frame(along, across, through, aside)
+    if deep > EXACT and aside < -EXACT:
+        return _Frame(along, through, across, deep)
+    return None
 
 
-def _overlap(one: tuple[float, float], other: tuple[float, float]) -> bool:
-    return min(one[1], other[1]) - max(one[0], other[0]) > EXACT
+def _gap(one: tuple[float, float], other: tuple[float, float]) -> float:
+    """The room between two spans; less than nought where they overlap."""
+    return max(one[0] - other[1], other[0] - one[1])
 
 
 def _between(along: Spans, both: int) -> Iterator[tuple[int, int, tuple[float, float]]]:
@@ -167,11 +170,12 @@ def _closed(four: tuple[int, int, int, int], frame: _Frame, room: tuple[float, f
     left, right = first[1] + EXACT, second[0] - EXACT
     deep = [frame.through[order] for order in four]
     low, high = min(deep)[0] - fit + EXACT, max([span[1] for span in deep]) + fit - EXACT
+    along, apart, through = frame.along, frame.apart, frame.through
     # What was placed between the two, as in a row, is the likeliest to lie in their opening.
-    for order in (*range(four[0] + 1, four[1]), *range(four[0]), *range(four[1] + 1, len(frame.along))):
-        a, b = frame.along[order]
+    for order in (*range(four[0] + 1, four[1]), *range(four[0]), *range(four[1] + 1, len(along))):
+        a, b = along[order]
         if a < stop and b > start and order not in four:
-            (c, d), (e, f) = frame.apart[order], frame.through[order]
+            (c, d), (e, f) = apart[order], through[order]
             if c < right and d > left and e < high and f > low:
                 return True
     return False

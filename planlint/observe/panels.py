@@ -79,7 +79,7 @@ def panels(piece: Piece, extents: Extents) -> list[Panel]:
         id(join)
         for step in piece.plan.steps
         for join in step.joins
-        if any([one.kind == "glue" for one in join.fastenings])
+        if any(one.kind == "glue" for one in join.fastenings)
     }
     meetings = [one for one in piece.meetings if id(one.join) in glued]
     return [_panel(parts, extents) for parts in _edge_glued(solid, meetings)]
@@ -93,6 +93,9 @@ def across_grain(part: Part) -> Vec:
 def _panel(parts: list[Part], extents: Extents) -> Panel:
     across = across_grain(parts[0])
     spans = extents.along(across)
+    if len(parts) == 1:
+        order = parts[0].order
+        return Panel((parts[0],), across, *spans[order], 1 << order)
     ends = [spans[part.order] for part in parts]
     own = sum([1 << part.order for part in parts])
     return Panel(tuple(parts), across, min(ends)[0], max([high for _, high in ends]), own)

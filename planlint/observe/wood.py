@@ -58,7 +58,7 @@ class Wood:
     def to_open_air(
         self, part: Part, point: Vec, normal: Vec, depth: float, *, glued_only: bool = False
     ) -> float:
-        """The wood from a point out through a face `depth` away, with the parts that lie on (are glued to) that face."""
+        """The wood from a point out through a face `depth` away, with the parts that lie on (are glued to) it."""
         foot = x, y, z = add(point, scale(normal, depth))
         fit = self.fit + NOISE
         for other in self.beside.get(part.order, ()):

@@ -1,21 +1,17 @@
-"""Pieces that bend, break, tip over, or fold up sideways."""
+"""Pieces that tip over or fold up sideways."""
 
 from __future__ import annotations
 
-import math
-import re
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
-from planlint.build.piece import Part
-from planlint.geometry.vector import dot
+from planlint.planting.loading import LOADED
 from planlint.planting.misfit import OTHER_SIZE
 from planlint.planting.mistake import Change, Edit, mistake
 from planlint.planting.sound import Sound
-from planlint.read.plan import At, Join, Load, Placement, SideOf
+from planlint.read.plan import At, Join, Quantity, SideOf
 from planlint.source import Span
 from planlint.trade.woods import density, wood
 
-_LOADED = ("joint-overloaded", "sags", "overstressed", "screw-light-for-load", "end-grain-only", "tips-over")
 OTHER_FORM = (
     *OTHER_SIZE,
     "will-not-pass",
@@ -23,30 +19,17 @@ OTHER_FORM = (
     "not-anchored",
     "gap-too-tight",
     "gap-uneven",
-    *_LOADED,
+    *LOADED,
 )
 _INCH = 25.4
 _GRAVITY = 9.81
-_STIFF, _STRONG = 10000.0, 90.0  # N/mm2: what a good furniture wood has
-
-
-@mistake("a load that breaks the wood", "overstressed", also=_LOADED)
-def breaks(sound: Sound) -> Iterator[Edit]:
-    """Spread over all that carries it between its ends, it would strain the best wood past breaking."""
-    yield from _raised(sound, lambda part, span: 2 * _breaking(part, span), "mor")
-
-
-@mistake("a load under which the wood sags", "sags", "overstressed", also=_LOADED)
-def bends(sound: Sound) -> Iterator[Edit]:
-    """It bends twice as far as a hundred and twentieth of the span; slats that share it break no sooner for that."""
-    yield from _raised(sound, lambda part, span: _bending(part, span, span / 60), "moe")
 
 
 @mistake("feet drawn in under the top", "tips-over", also=OTHER_FORM)
 def feet_drawn_in(sound: Sound) -> Iterator[Edit]:
     """Front and back legs stand hardly a hand apart."""
     kind = sound.plan.heading.piece
-    if kind is None or kind.text not in ("bench", "chair", "stool", "table", "coffee-table", "side-table"):
+    if kind is None or kind.text not in ("bench", "chair", "stool", "table", "desk", "workbench"):
         return
     for placement, _ in sound.entries_placed():
         parts = sound.parts_of(placement)
@@ -58,7 +41,7 @@ def feet_drawn_in(sound: Sound) -> Iterator[Edit]:
                 middle = sum(part.solid.centroid[1] for part in parts) / 4
                 deep = max(part.solid.high[1] - part.solid.low[1] for part in parts)
                 at = sound.length(middle - deep - 5)
-                if middle - deep - 5 > 0 and _tips(sound, 2 * deep + 10) and not _follow(sound, placement):
+                if middle - deep - 5 > 0 and _tips(sound, 2 * deep + 10) and _stays(sound):
                     yield Edit((Change(clause.where.span, at),), surfaces(sound))
 
 
@@ -107,85 +90,6 @@ def not_anchored(sound: Sound) -> Iterator[Edit]:
         yield Edit((Change(sound.whole_lines(fixed), ""),), (title,))
 
 
-def _raised(sound: Sound, weight: Callable[[Part, float], float], figure: str) -> Iterator[Edit]:
-    """Loads on parts that lie free between two supports, raised to what `weight(part, span)` says, kg.
-
-    Woods of which no table has that figure are left out: nobody can say what they bear.
-    """
-    for load in sound.plan.loads:
-        parts = [part for part in sound.piece.parts if load.on.name in (part.copy_of, part.name, *_rows_of(sound, load))
-                 or part.copy_of in _rows_of(sound, load)]  # fmt: skip
-        spans = [(part, _free_span(sound, part)) for part in parts if abs(part.along[2]) < 0.05]
-        bearing = [(part, span) for part, span in spans if span > 200 and _is_known(part, figure)]
-        if not bearing:
-            continue
-        part, span = max(bearing, key=lambda each: each[1])
-        needed = weight(part, span) * len(parts)
-        change = _heavier(sound, load, needed)
-        if change is not None:
-            yield Edit((change,), tuple({one.entry.span for one, _ in bearing}))
-
-
-def _is_known(part: Part, figure: str) -> bool:
-    known = wood(part.stock.wood) if part.stock.wood else None
-    return known is not None and getattr(known, figure) is not None
-
-
-def _rows_of(sound: Sound, load: Load) -> tuple[str, ...]:
-    """What a cover of that name is laid with."""
-    return tuple(cover.slat.name for cover in sound.plan.covers if cover.name.text == load.on.name)
-
-
-def _heavier(sound: Sound, load: Load, needed: float) -> Change | None:
-    if load.people is not None:
-        number = math.ceil(needed / 60.0)
-        at = re.search(r"\d+", sound.words(load.span)[len(load.on.name) :])
-        if at is None or number <= load.people:
-            return None
-        start = load.span.start + len(load.on.name) + at.start()
-        return Change(Span(start, start + len(at[0])), str(min(number, 9999)))
-    if load.amount is None or needed <= load.amount.value:
-        return None
-    return Change(load.amount.span, sound.amount(math.ceil(needed), load.amount))
-
-
-def _free_span(sound: Sound, part: Part) -> float:
-    """The widest room between the parts that carry it from below or hold its ends."""
-    edges: list[tuple[float, float]] = []
-    for first, second, patches in sound.piece.contacts:
-        if part in (first, second) and any(
-            abs(dot(patch.normal, part.along)) > 0.9 or abs(patch.normal[2]) > 0.9 for patch in patches
-        ):
-            other = second if part is first else first
-            if other.solid.low[2] < part.solid.high[2] - 1:
-                reaches = [dot(corner, part.along) for corner in other.solid.vertices]
-                edges.append((min(reaches), max(reaches)))
-    widest, end = 0.0, math.inf
-    for low, high in sorted(edges):
-        widest = max(widest, low - end)
-        end = high if end == math.inf else max(end, high)
-    return widest
-
-
-def _deep(part: Part) -> tuple[float, float]:
-    """Breadth and depth of a level part."""
-    if abs(part.through[2]) > 0.7:
-        return part.size.width, part.size.thickness
-    return part.size.thickness, part.size.width
-
-
-def _breaking(part: Part, span: float) -> float:
-    """The spread load, kg, that breaks the strongest furniture wood: s = M / Z, M = W L / 8."""
-    breadth, depth = _deep(part)
-    return _STRONG * breadth * depth**2 / 6 * 8 / span / _GRAVITY
-
-
-def _bending(part: Part, span: float, by: float) -> float:
-    """The spread load, kg, that bends a stiff wood so far: d = 5 W L^3 / (384 E I)."""
-    breadth, depth = _deep(part)
-    return by * 384 * _STIFF * breadth * depth**3 / 12 / (5 * span**3) / _GRAVITY
-
-
 def _tips(sound: Sound, base: float) -> bool:
     """Whether 400 N, two inches inside the long edge of the top, lift a piece off a base so deep, mm."""
     top = max(part.solid.high[2] for part in sound.piece.parts)
@@ -207,17 +111,15 @@ def _to_one(sound: Sound, join: Join) -> Iterator[Change]:
                 yield Change(Span(first.span.end, last.span.end), "")
 
 
-def _follow(sound: Sound, legs: Placement) -> bool:
-    """Whether something is placed front to back from these legs, and so goes along."""
-    names = {word.text for word in legs.names}
-    level = [
-        p for p, _ in sound.entries_placed() if any(abs(part.through[2]) > 0.9 for part in sound.parts_of(p))
-    ]
+def _stays(sound: Sound) -> bool:
+    """Whether the top or the seat is placed front to back by figures, so that it stays when the legs are moved."""
+    top = max(sound.piece.parts, key=lambda part: part.solid.high[2])
+    placed = next(placement for placement in sound.plan.placements if placement.span == top.span)
     return any(
-        f"{side} of {name}" in sound.words(p.span)
-        for p in level
-        for name in names
-        for side in ("front", "back")
+        isinstance(clause, At)
+        and clause.side in ("front", "back")
+        and all(isinstance(term.of, Quantity) for term in clause.where.terms)
+        for clause in placed.clauses
     )
 
 

@@ -100,8 +100,9 @@ def too_few_boards(sound: Sound) -> Iterator[Edit]:
 def to_spare(sound: Sound) -> Iterator[Edit]:
     for purchase in sound.plan.purchases:
         if purchase.kind in ("board", "rough", "sheet"):
-            number = purchase.number * 2 + 2
-            yield Edit((Change(purchase.number_span, str(number)),), (purchase.span,))
+            alike = [each for each in sound.plan.purchases if _same_kind(sound, each, purchase)]
+            change = Change(purchase.number_span, str(purchase.number * 2 + 2))
+            yield Edit((change,), tuple(each.span for each in alike))
 
 
 @mistake("a length that is not sold", "length-not-sold", also=("boards-to-spare",))

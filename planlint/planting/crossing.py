@@ -10,7 +10,7 @@ from planlint.planting.misfit import OTHER_SIZE
 from planlint.planting.mistake import Change, Edit, mistake
 from planlint.planting.screws import OTHER_LENGTH
 from planlint.planting.sound import SIDES, WAY, Sound, side_of
-from planlint.read.plan import Join, Step
+from planlint.read.plan import Fastening, Join, Step
 from planlint.source import Span
 from planlint.trade.screws import kind
 
@@ -69,6 +69,31 @@ def no_plugs(sound: Sound) -> Iterator[Edit]:
         if fastening.plugged and any(side in seen and _in_the_open(sound, one, side) for one, side in mouths):
             start = fastening.plugged.start - 1
             yield Edit((Change(Span(start, fastening.plugged.end), ""),), (join.span,))
+
+
+@mistake("plugs cut from a rod, in view", "end-grain-in-view", also=("plug-mismatch", "hardware-short"))
+def plugs_from_a_rod(sound: Sound) -> Iterator[Edit]:
+    """A rod's end grain drinks the finish and stays dark; plugs cut across the grain do not."""
+    seen = _seen(sound)
+    plugged = [(join, f) for join, f in sound.fastenings() if f.plugged is not None and not sound.outdoors]
+    answers = [join.span for join, f in plugged if _any_in_the_open(sound, f, seen)]
+    for purchase in sound.plan.purchases:
+        if answers and purchase.noun.text.startswith("plug") and purchase.size is not None:
+            rod = f"2 of dowel-rod {sound.words(purchase.size.span)} @ {sound.length(36 * _INCH)} oak"
+            yield Edit((Change(purchase.span, rod),), tuple(answers))
+
+
+@mistake(
+    "a piece with rod plugs brought indoors",
+    "end-grain-in-view",
+    also=("wet-wood-indoors", "top-cannot-move"),
+)
+def rods_indoors(sound: Sound) -> Iterator[Edit]:
+    setting, seen = sound.plan.heading.setting, _seen(sound)
+    rods = [purchase for purchase in sound.plan.purchases if purchase.kind == "rod"]
+    answers = [join.span for join, f in sound.fastenings() if f.plugged and _any_in_the_open(sound, f, seen)]
+    if setting is not None and sound.outdoors and rods and answers:
+        yield Edit((Change(setting.span, "indoors"),), tuple(answers))
 
 
 def _moved_onto(sound: Sound, one: Driven, other: Driven) -> Change | None:
@@ -156,6 +181,11 @@ def _block(sound: Sound, step: Step) -> Span:
 def _seen(sound: Sound) -> set[str]:
     seen = sound.plan.heading.seen
     return {word.text for word in seen} if seen else {"left", "right", "front", "top"}
+
+
+def _any_in_the_open(sound: Sound, fastening: Fastening, seen: set[str]) -> bool:
+    mouths = [(one, side_of(one.mouth)) for one in sound.driven(fastening)]
+    return any(side in seen and _in_the_open(sound, one, side) for one, side in mouths)
 
 
 def _in_the_open(sound: Sound, driven: Driven, side: str) -> bool:

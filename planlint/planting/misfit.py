@@ -29,7 +29,8 @@ OTHER_SIZE = (  # a part of another size is seen in many places
     "wrong-side", "loose-part", "separate-pieces", "joint-cut-wrong-size", "span-mismatch", "hole-in-view",
     "seat-height", "seat-depth", "table-height", "knee-room", "entrapment", "racks-sideways", "end-grain-in-view",
     "tip-through", "tip-near-face", "screw-embedment", "foot-on-its-edge", "tips-over", "board-too-narrow",
-    "pocket-screw-length", "screw-a-little-short", "cannot-go-in", "joint-overloaded", "sags",
+    "pocket-screw-length", "screw-a-little-short", "cannot-go-in", "joint-overloaded", "sags", "bolt-too-short",
+    "screw-light-for-load", "position-missing", "will-not-pass", "not-anchored", "missed-by-little",
 )  # fmt: skip
 _OPPOSITE = {
     "left": "right",
@@ -175,7 +176,7 @@ def _set_against(sound: Sound) -> Iterator[tuple[Placement, At, SideOf, list[Joi
     """
     for placement in sound.plan.placements:
         names = {word.text for word in placement.names} or {placement.subject.name}
-        if placement.assembly or _measured_from(sound, names) or sound.entry(placement.subject.name) is None:
+        if placement.assembly or measured_from(sound, names) or sound.entry(placement.subject.name) is None:
             continue
         parts = sound.parts_of(placement)
         for clause in placement.clauses:
@@ -205,7 +206,7 @@ def _lie_against(sound: Sound, a: Part, b: Part, axis: int) -> bool:
     return False
 
 
-def _measured_from(sound: Sound, names: set[str]) -> bool:
+def measured_from(sound: Sound, names: set[str]) -> bool:
     """Whether any other placement names one of these."""
     for placement in sound.plan.placements:
         text = sound.words(placement.span).split(":", 1)[1]

@@ -6,10 +6,10 @@ import re
 from collections.abc import Iterator
 
 from planlint.build.piece import Part
-from planlint.planting.misfit import OTHER_SIZE
+from planlint.planting.misfit import OTHER_SIZE, measured_from
 from planlint.planting.mistake import Change, Edit, mistake
 from planlint.planting.sound import Sound
-from planlint.read.plan import At, Between, CutEntry, EndCut, Fastening, Join, Placement
+from planlint.read.plan import At, Between, CutEntry, EndCut, Faces, Fastening, Join, Like, Placement, Runs
 from planlint.source import Span
 
 _INCH = 25.4
@@ -99,14 +99,14 @@ def let_in_too_late(sound: Sound) -> Iterator[Edit]:
 
 @mistake("a housing too deep", "joint-cut-wrong-size", also=OTHER_SIZE)
 def housing_too_deep(sound: Sound) -> Iterator[Edit]:
-    """The part that is let in is cut longer by as much."""
+    """The part that is let in at both ends is cut longer by as much."""
     for join, fastening in sound.fastenings():
         entry = sound.entry(join.first.name)
         thick = min((m.second.size.thickness for m in sound.meetings(join)), default=0.0)
         if fastening.kind != "housed" or fastening.depth is None or entry is None or entry.length is None:
             continue
         deeper = 0.75 * thick - fastening.depth.value
-        if deeper > 1.0 and _fills_its_length(sound, entry):
+        if deeper > 1.0 and _fills_its_length(sound, entry) and _housed_at_both_ends(sound, join):
             longer = sound.amount(entry.length.value + 2 * deeper, entry.length)
             depth = sound.amount(0.75 * thick, fastening.depth)
             yield Edit((Change(fastening.depth.span, depth), Change(entry.length.span, longer)), (join.span,))
@@ -131,6 +131,40 @@ def tenon_too_thick(sound: Sound) -> Iterator[Edit]:
 @mistake("a tenon too thin", "joint-cut-wrong-size", also=OTHER_SIZE)
 def tenon_too_thin(sound: Sound) -> Iterator[Edit]:
     yield from _tenons(sound, 0.15)
+
+
+@mistake("a bearer a little too low", "missed-by-little", "loose-part", also=OTHER_SIZE)
+def missed_by_a_quarter(sound: Sound) -> Iterator[Edit]:
+    """One of several that a line names together lies a quarter of an inch below what the others carry."""
+    for join in sound.joins():
+        entry = sound.entry(join.second.name)
+        for placement, other in sound.entries_placed() if entry is not None else ():
+            names = {word.text for word in placement.names} or {placement.subject.name}
+            own = [m for m in sound.meetings(join) if m.second.span == placement.span]
+            others = {m.first.order for m in sound.meetings(join) if m.second.span != placement.span}
+            carried = all(abs(patch.normal[2]) > 0.9 for m in own for patch in m.patches)
+            alone = other is not entry or not own or not carried or measured_from(sound, names)
+            if alone or not {m.first.order for m in own} <= others or join.fastenings[0].kind == "loose":
+                continue
+            lower = _a_quarter_lower(sound, placement)
+            if lower is not None:
+                yield Edit((lower,), (join.span, placement.span))
+
+
+# --- sums ------------------------------------------------------------------------------------------------
+
+
+def _a_quarter_lower(sound: Sound, placement: Placement) -> Change | None:
+    """Its height less a quarter of an inch; one `like` another that has none of its own is given one."""
+    less = f" - {sound.length(_INCH / 4)}"
+    for clause in placement.clauses:
+        if isinstance(clause, At) and clause.side in ("top", "bottom"):
+            return Change(Span(clause.where.span.end, clause.where.span.end), less)
+    for clause in placement.clauses:
+        if isinstance(clause, Like) and clause.ref.of is None:
+            end = placement.span.end
+            return Change(Span(end, end), f", top at top of {clause.ref}{less}")
+    return None
 
 
 def _joined_once(sound: Sound) -> Iterator[tuple[Part, Join]]:
@@ -192,14 +226,21 @@ def _tenoned(sound: Sound, join: Join, fastening: Fastening) -> Part | None:
     return None
 
 
+def _housed_at_both_ends(sound: Sound, join: Join) -> bool:
+    """Whether all that this join houses of a part are its two ends."""
+    first = sound.meetings(join)[0].first
+    solids = [
+        share.solid for share in sound.piece.shares if share.join.span == join.span and share.first is first
+    ]
+    axis = max(range(3), key=lambda i: abs(first.along[i]))
+    return len(solids) == 2 and all(s.high[axis] - s.low[axis] < first.size.length / 4 for s in solids)
+
+
 def _fills_its_length(sound: Sound, entry: CutEntry) -> bool:
     """Whether `between` gives every piece of an entry its place along its length."""
     placements = [placement for placement, other in sound.entries_placed() if other is entry]
     return bool(placements) and all(
-        any(
-            isinstance(clause, Between) or clause.__class__.__name__ == "Like" for clause in placement.clauses
-        )
-        for placement in placements
+        any(isinstance(clause, (Between, Like)) for clause in placement.clauses) for placement in placements
     )
 
 
@@ -208,10 +249,7 @@ def _fills_its_length(sound: Sound, entry: CutEntry) -> bool:
 
 def _are_plain_legs(parts: list[Part], placement: Placement, entry: CutEntry) -> bool:
     """Upright square-cut legs on the floor whose length is written."""
-    plain = all(
-        isinstance(clause, At) or clause.__class__.__name__ in ("Runs", "Faces")
-        for clause in placement.clauses
-    )
+    plain = all(isinstance(clause, (At, Runs, Faces)) for clause in placement.clauses)
     on_floor = all(
         part.solid.low[2] < 0.1 and part.solid.aligned and abs(part.along[2]) > 0.9 for part in parts
     )

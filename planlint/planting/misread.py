@@ -25,7 +25,8 @@ _FOLLOWS = (  # a line that is left out takes a part, a joint or a board with it
     "gap-too-wide", "dimension-mismatch", "count-mismatch", "not-enough-boards", "cannot-go-in", "hardware-short",
     "no-contact", "position-missing", "unknown-name", "span-mismatch", "plug-mismatch", "rusting-fastener",
     "overlap", "joint-overloaded", "end-grain-in-view", "hole-in-view", "entrapment", "tips-over", "too-near-edge",
-    "screw-light-for-load", "table-height", "seat-height", "seat-depth", "board-too-narrow", "board-too-thin",
+    "screw-light-for-load", "sags", "tip-through", "table-height", "seat-height", "seat-depth",
+    "board-too-narrow", "board-too-thin",
 )  # fmt: skip
 
 

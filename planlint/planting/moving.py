@@ -44,7 +44,9 @@ def plain_screws(sound: Sound) -> Iterator[Edit]:
 @mistake("a slot left out", "top-cannot-move", "slot-too-short", also=_HELD)
 def no_slot(sound: Sound) -> Iterator[Edit]:
     for join, fastening, panel, apart in _wide_joins(sound):
-        if fastening.slotted is not None and _moves(panel, apart) > 4.5:
+        found = kind(fastening.noun.text)
+        firm = found is not None and found.what != "plate"
+        if fastening.slotted is not None and firm and _moves(panel, apart) > 4.5:
             lines = tuple(other.span for other, _, part, _ in _wide_joins(sound) if part is panel)
             yield Edit((_no_slot(sound, fastening),), (join.span, *lines))
 

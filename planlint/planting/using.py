@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from planlint.build.piece import Part
 from planlint.planting.bearing import OTHER_FORM, surfaces, weight
@@ -47,19 +47,21 @@ def narrow_door(sound: Sound) -> Iterator[Edit]:
             yield Edit((Change(Span(at.end, at.end), f"\n  {narrow}"),), (at,))
 
 
-@mistake("legs that make it too tall", "seat-height", "table-height", also=OTHER_FORM)
-def too_tall(sound: Sound) -> Iterator[Edit]:
-    """A seat eight inches higher; a table at 32 in, which is neither for sitting nor for standing."""
+@mistake("legs that make a seat too tall", "seat-height", also=OTHER_FORM)
+def seat_too_tall(sound: Sound) -> Iterator[Edit]:
+    """Eight inches higher than it was."""
     kind = sound.plan.heading.piece
-    if kind is None or kind.text not in ("bench", "chair", "table", "coffee-table", "side-table", "desk"):
-        return
-    for placement, entry in sound.entries_placed():
-        tops = [part for part in sound.piece.parts if _lies_on_top(sound, part, sound.parts_of(placement))]
-        if entry.length is None or not tops:
-            continue
-        more = 32.3 * _INCH - max(part.solid.high[2] for part in tops) if kind.text == "table" else 8 * _INCH
-        change = Change(entry.length.span, sound.amount(entry.length.value + more, entry.length))
-        yield Edit((change,), surfaces(sound))
+    if kind is not None and kind.text in ("bench", "chair"):
+        yield from _longer_legs(sound, lambda height: height + 8 * _INCH)
+
+
+@mistake("legs that make a table too tall", "table-height", also=OTHER_FORM)
+def table_too_tall(sound: Sound) -> Iterator[Edit]:
+    """A table at 32 in is neither for sitting nor for standing; others end well above what is usual for their kind."""
+    kind = sound.plan.heading.piece
+    if kind is not None and kind.text in ("table", "coffee-table", "side-table", "desk"):
+        height = {"table": 32.3, "coffee-table": 24.0, "side-table": 31.0, "desk": 33.0}[kind.text] * _INCH
+        yield from _longer_legs(sound, lambda _: height)
 
 
 @mistake(
@@ -124,6 +126,16 @@ def too_deep(sound: Sound) -> Iterator[Edit]:
             if isinstance(clause, At) and clause.side == "front":
                 end = clause.where.span.end
                 yield Edit((Change(Span(end, end), f" + {sound.length(8 * _INCH)}"),), surfaces(sound))
+
+
+def _longer_legs(sound: Sound, wanted: Callable[[float], float]) -> Iterator[Edit]:
+    """Legs on which a seat or a top lies are cut so long that it comes to the wanted height."""
+    for placement, entry in sound.entries_placed():
+        tops = [part for part in sound.piece.parts if _lies_on_top(sound, part, sound.parts_of(placement))]
+        if entry.length is not None and tops:
+            height = max(part.solid.high[2] for part in tops)
+            length = entry.length.value + wanted(height) - height
+            yield Edit((Change(entry.length.span, sound.amount(length, entry.length)),), surfaces(sound))
 
 
 def _of(sound: Sound, placement: Placement) -> list[Part]:

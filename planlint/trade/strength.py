@@ -7,7 +7,7 @@ The forms and the withdrawal figures are NDS 2018's; the yield formulas, the ste
 from __future__ import annotations
 
 import math
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from planlint.trade.tables import rows
@@ -32,6 +32,7 @@ def withdrawal(what: str, g: float, across: float) -> float:
     return float(pounds * _pound() / _inch())
 
 
+@lru_cache(maxsize=256)
 def lateral(across: float, root: float, main: Member, side: Member) -> float | None:
     """What one thin fastener holds across its axis, N, by the least of the six yield modes in single shear.
 

@@ -23,10 +23,12 @@ from planlint.geometry.outline import span_along
 from planlint.geometry.path import cross_line
 from planlint.geometry.vector import Vec, add, cross, dot, scale, world_axis
 from planlint.read.plan import Fastening, Spots
+from planlint.trade.caps import most
 from planlint.trade.joinery import Plate, plate
 from planlint.trade.screws import FastenerKind
 
-_MOST = 100  # of more fasteners than that between two pieces the first show what the rest would
+Placed = list[tuple[Place, Vec]]  # places of an area, and where in space they are
+
 _SQUARE = 0.1  # sin of 6 deg: a side nearer than this to square does not say where along a pocketed end
 
 
@@ -62,7 +64,7 @@ def drive(driving: Driving, touching: Touching, shares: Shares) -> tuple[list[Dr
         return _fitted(driving, fitting, touching, shares)
     spots, followed = _spots(driving)
     make = _pocketed if driving.aim.pocket is not None else _pinned if _hidden(driving) else _straight
-    sets = [make(driving, place, spot) for place, spot in spots]
+    sets = make(driving, spots)
     second = driving.meeting.second
     return _driven(
         driving, driving.aim.patch, second, sets, screw_length(driving), touching, shares
@@ -84,7 +86,7 @@ def _hidden(driving: Driving) -> bool:
     return driving.kind.what == "pin" and driving.fastening.from_ is None
 
 
-def _spots(driving: Driving) -> tuple[list[tuple[Place, Vec]], bool]:
+def _spots(driving: Driving) -> tuple[Placed, bool]:
     patch, face = driving.aim
     stated = driving.fastening.spots
     along = _direction(driving, patch, face, stated)
@@ -93,7 +95,7 @@ def _spots(driving: Driving) -> tuple[list[tuple[Place, Vec]], bool]:
         stated = None
         along = _direction(driving, patch, face, None) or driving.meeting.first.across
     low, high = span_along(patch.outline, along)
-    chosen = places(driving.fastening.number, stated, low, high)[:_MOST]
+    chosen = places(driving.fastening.number, stated, low, high)[: most("fasteners")]
     spots = points_at(patch.outline, along, chosen)
     if face is not None:
         spots = [exit_point(face, spot, patch.normal, along) for spot in spots]
@@ -112,28 +114,36 @@ def _direction(driving: Driving, patch: Patch, face: PocketFace | None, stated: 
     return None if abs(same_way) < _SQUARE else along if same_way > 0.0 else scale(along, -1.0)
 
 
-def _straight(driving: Driving, place: Place, spot: Vec) -> Set:
+def _straight(driving: Driving, spots: Placed) -> list[Set]:
     axis = driving.aim.patch.normal
     first = driving.meeting.first
-    way = cross_line(first.solid, spot, axis)
-    entry = spot if way is None else add(spot, scale(axis, way[0]))
     bore = driving.fastening.counterbore
-    return Set(
-        place, spot, entry, axis, _mouth(first, entry, axis), 0.0 if bore is None else bore.depth.value
-    )
+    seat = 0.0 if bore is None else bore.depth.value
+    # A box is entered through one face, wherever that is.
+    face = scale(axis, -1.0) if first.solid.aligned and world_axis(axis) is not None else None
+    sets: list[Set] = []
+    for place, spot in spots:
+        way = cross_line(first.solid, spot, axis)
+        entry = spot if way is None else add(spot, scale(axis, way[0]))
+        sets.append(Set(place, spot, entry, axis, face or _mouth(first, entry, axis), seat))
+    return sets
 
 
-def _pinned(driving: Driving, place: Place, spot: Vec) -> Set:
+def _pinned(driving: Driving, spots: Placed) -> list[Set]:
     axis = driving.aim.patch.normal
-    half = (screw_length(driving) or 0.0) / 2.0
-    return Set(place, spot, add(spot, scale(axis, -half)), axis, scale(axis, -1.0), 0.0)
+    back = scale(axis, -1.0)
+    down = scale(axis, -(screw_length(driving) or 0.0) / 2.0)
+    return [Set(place, spot, add(spot, down), axis, back, 0.0) for place, spot in spots]
 
 
-def _pocketed(driving: Driving, place: Place, spot: Vec) -> Set:
+def _pocketed(driving: Driving, spots: Placed) -> list[Set]:
     patch, face = driving.aim
     assert face is not None
-    line = pocket_line(driving.meeting.first, face, spot, patch.normal)
-    return Set(place, spot, line.entry, line.axis, face.normal, line.seat)
+    sets: list[Set] = []
+    for place, spot in spots:
+        line = pocket_line(driving.meeting.first, face, spot, patch.normal)
+        sets.append(Set(place, spot, line.entry, line.axis, face.normal, line.seat))
+    return sets
 
 
 def _fitted(
@@ -186,8 +196,6 @@ def _driven(
 
 def _mouth(part: Part, entry: Vec, axis: Vec) -> Vec:
     """The way the surface looks where the axis enters."""
-    if part.solid.aligned and world_axis(axis) is not None:
-        return scale(axis, -1.0)
     facing = [plane for plane in part.solid.planes if dot(plane.normal, axis) < 0.0]
     return min(facing, key=lambda plane: abs(plane.offset - dot(plane.normal, entry))).normal
 

@@ -13,16 +13,16 @@ from planlint.build.joinery.sides import middle_of
 from planlint.build.joinery.touching import Touching
 from planlint.build.joinery.unplaced import tell_unknown_nouns, unplaced
 from planlint.build.naming import Index, Naming, naming_of
-from planlint.build.piece import Part, Piece, WrongSide
+from planlint.build.piece import CutShort, Part, Piece, WrongSide
 from planlint.build.sides import OF_SIDE
 from planlint.build.troubles import Troubles
 from planlint.geometry.meeting import Patch
 from planlint.geometry.vector import EXACT
 from planlint.read.plan import Fastening, Join, Ref
+from planlint.source import Span
+from planlint.trade.caps import most
 from planlint.trade.joinery import reach as trade_reach
 from planlint.trade.screws import kind
-
-_CROWDED = 40  # pairs in one another: fasteners between further ones would tell nothing new
 
 
 class Named(NamedTuple):
@@ -43,11 +43,14 @@ def join_parts(piece: Piece) -> None:
     reaches = [reach(one.join, fit) for one in named]
     touching = Touching(piece.parts, fit, max(reaches, default=fit))
     piece.contacts = [(touch.first, touch.second, touch.patches) for touch in touching.all()]
+    if touching.stopped_at is not None:
+        left_out = touching.stopped_at.second
+        piece.cut_short.append(CutShort("overlaps", left_out.name, most("overlaps"), left_out.span))
     pairs: list[Pair] = []
     for one, far in zip(named, reaches, strict=True):
         met, unmet = pair_up(one.join, one.firsts, one.seconds, touching, far)
         pairs += met
-        if one.complete:
+        if one.complete and touching.stopped_at is None:
             piece.unmet += unmet  # else the piece it should meet may be the one without a place
     kept = share_out(piece, pairs, touching)
     _drive_all(piece, touching, kept, troubles)
@@ -102,12 +105,15 @@ def _drive_all(piece: Piece, touching: Touching, kept: Shares, troubles: Trouble
     crowded = 0
     for meeting in piece.meetings:
         crowded += meeting.share is not None
-        if crowded > _CROWDED and meeting.share is not None:
+        if crowded > most("overlapping joints") and meeting.share is not None:
+            _cut_short(piece, "overlapping joints", meeting.first.name, meeting.join.span)
             continue
         for fastening in meeting.join.fastenings:
             found = kind(fastening.noun.text) if fastening.kind == "counted" else None
             if found is None:
                 continue  # spread, cut, or a fitting that is only known to hold
+            if fastening.number > most("fasteners"):
+                _cut_short(piece, "fasteners", fastening.noun.text, fastening.span)
             aimed = aim(meeting, fastening, found.pocketed, middle)
             if isinstance(aimed, WrongSide):
                 piece.wrong_sides.append(aimed)
@@ -116,6 +122,12 @@ def _drive_all(piece: Piece, touching: Touching, kept: Shares, troubles: Trouble
                 piece.driven += driven
                 if not followed:
                     _tell_spots(fastening, aimed.patch, troubles)
+
+
+def _cut_short(piece: Piece, what: str, name: str, span: Span) -> None:
+    """Once a line, of which the first pair is named."""
+    if not any(one.what == what and one.span == span for one in piece.cut_short):
+        piece.cut_short.append(CutShort(what, name, most(what), span))
 
 
 def _tell_spots(fastening: Fastening, patch: Patch, troubles: Troubles) -> None:

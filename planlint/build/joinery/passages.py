@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from operator import itemgetter
 from typing import NamedTuple
 
 from planlint.build.joinery.touching import Touching
@@ -12,6 +13,8 @@ from planlint.geometry.vector import EXACT, NOISE, Vec, add, scale
 
 Way = tuple[float, float]
 Shares = Mapping[tuple[int, int], Sequence[Share]]
+
+_BY_WAY = itemgetter(1)
 
 
 class Line(NamedTuple):
@@ -34,7 +37,8 @@ def passages(
     found: list[tuple[Passage, ...]] = []
     before: tuple[float | None, dict[int, Way]] | None = None
     for line, ways in zip(lines, crossed, strict=True):
-        ways.update(_cross(line, near))
+        if near:
+            ways.update(_cross(line, near))
         if before == (line.tip, ways):
             found.append(found[-1])  # most of a row pass the same
             continue
@@ -60,8 +64,12 @@ def _near(
     near: list[Part] = []
     for order in {*touching.near[first.order], *touching.near[second.order]} - {first.order, second.order}:
         part = touching.parts[order]
-        (u0, v0, w0), (u1, v1, w1) = part.solid.low, part.solid.high
-        if u0 <= x1 and x0 <= u1 and v0 <= y1 and y0 <= v1 and w0 <= z1 and z0 <= w1:
+        low, high = part.solid.low, part.solid.high
+        if (
+            low[0] <= x1 and x0 <= high[0]
+            and low[1] <= y1 and y0 <= high[1]
+            and low[2] <= z1 and z0 <= high[2]
+        ):  # fmt: skip
             near.append(part)
     return near
 
@@ -72,17 +80,19 @@ def _follow(line: Line, ways: dict[int, Way], looked: set[int], touching: Touchi
     Where the wood ends, and whether other parts had to be looked at.
     """
     looked_on = False
-    while True:
-        last, end = _wood_end(ways, touching.fit)
-        if line.tip is not None and end < line.tip - EXACT and ways:
+    last, end = _wood_end(ways, touching.fit)
+    while ways:
+        if line.tip is not None and end < line.tip - EXACT:
             # The tip comes out into the open: whatever stands there counts.
             ways.update(_cross(line, touching.parts))
             return _wood_end(ways, touching.fit)[1], True
-        if last in looked or not ways:
-            return end, looked_on
+        if last in looked:
+            break
         looked_on = True
         looked.add(last)
         ways.update(_cross(line, [touching.parts[i] for i in touching.near[last] if i not in ways]))
+        last, end = _wood_end(ways, touching.fit)
+    return end, looked_on
 
 
 def _cross(line: Line, parts: Iterable[Part]) -> dict[int, Way]:
@@ -99,7 +109,7 @@ def _cross(line: Line, parts: Iterable[Part]) -> dict[int, Way]:
 def _wood_end(ways: Mapping[int, Way], fit: float) -> tuple[int, float]:
     """The part in which the wood that begins at the entry ends, and where."""
     last, end = -1, 0.0
-    for order, (enter, leave) in sorted(ways.items(), key=lambda item: item[1]):
+    for order, (enter, leave) in sorted(ways.items(), key=_BY_WAY):
         if enter > end + fit:
             break
         if leave > end:

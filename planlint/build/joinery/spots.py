@@ -71,24 +71,30 @@ def points_at(outline: Sequence[Vec], direction: Vec, places: Iterable[Place]) -
     x, y, z = direction
     heights = [px * x + py * y + pz * z for px, py, pz in outline]
     low, high = min(heights) + EXACT / 2, max(heights) - EXACT / 2
+    edges = _rising(outline, heights)
     found: list[Vec] = []
     for at, abreast, _ in places:
         inside = min(max(at, low), high)
-        first, second = _chord(outline, heights, inside)
+        # The line across a convex outline, square to the direction, at this distance along it.
+        ends = [
+            lerp(start, end, (from_ - inside) / ((from_ - inside) - (to - inside)))
+            for start, end, from_, to in edges
+            if (from_ < inside) != (to < inside)
+        ]
+        first, second = ends if len(ends) == 2 else (outline[0], outline[0])
         found.append(add(lerp(first, second, abreast), scale(direction, at - inside)))
     return found
 
 
-def _chord(outline: Sequence[Vec], heights: Sequence[float], at: float) -> tuple[Vec, Vec]:
-    """The line across a convex outline where its corners' `heights` would be `at`."""
-    ends: list[Vec] = []
-    before, height = outline[-1], heights[-1] - at
+def _rising(outline: Sequence[Vec], heights: Sequence[float]) -> list[tuple[Vec, Vec, float, float]]:
+    """The edges that rise or fall along a direction: start, end, and the heights of both."""
+    edges: list[tuple[Vec, Vec, float, float]] = []
+    before, height = outline[-1], heights[-1]
     for corner, corner_height in zip(outline, heights, strict=True):
-        next_height = corner_height - at
-        if (height < 0.0) != (next_height < 0.0):
-            ends.append(lerp(before, corner, height / (height - next_height)))
-        before, height = corner, next_height
-    return (ends[0], ends[1]) if len(ends) == 2 else (outline[0], outline[0])
+        if height != corner_height:
+            edges.append((before, corner, height, corner_height))
+        before, height = corner, corner_height
+    return edges
 
 
 def _longest(outline: Sequence[Vec], rather: Vec) -> Vec:

@@ -10,8 +10,7 @@ from planlint.geometry.meeting import Patch, patches, push_apart, shared
 from planlint.geometry.solid import Solid
 from planlint.geometry.sweep import near_pairs
 from planlint.geometry.vector import Vec, scale
-
-_CROWDED = 1000  # pairs in one another: where so many are, the rest tells nothing new
+from planlint.trade.caps import most
 
 
 class Touch(NamedTuple):
@@ -41,9 +40,12 @@ class Touch(NamedTuple):
 
 
 class Touching:
-    """What touches what: `near` lists, by a part's order, the orders of the parts within reach of it."""
+    """What touches what: `near` lists, by a part's order, the orders of the parts within reach of it.
 
-    __slots__ = ("_touches", "fit", "near", "parts")
+    Where too many pairs are in one another, the rest is not looked at: `stopped_at` is the first left out.
+    """
+
+    __slots__ = ("_touches", "fit", "near", "parts", "stopped_at")
 
     def __init__(self, parts: Sequence[Part], fit: float, reach: float) -> None:
         """`fit` mm between two parts is still touching; `near` reaches `reach` mm far."""
@@ -51,16 +53,18 @@ class Touching:
         self.fit = fit
         self.near: list[list[int]] = [[] for _ in parts]
         self._touches: dict[tuple[int, int], Touch] = {}
+        self.stopped_at: Touch | None = None
         crowded = 0
         for i, j in near_pairs([(part.solid.low, part.solid.high) for part in parts], max(fit, reach)):
             self.near[i].append(j)
             self.near[j].append(i)
             touch = _touch(parts[i], parts[j], fit)
             if touch is not None:
-                self._touches[i, j] = touch
                 crowded += touch.depth > fit
-                if crowded > _CROWDED:
+                if crowded > most("overlaps"):
+                    self.stopped_at = touch
                     break
+                self._touches[i, j] = touch
 
     def all(self) -> list[Touch]:
         """Every touching pair once, the part that was placed earlier first."""

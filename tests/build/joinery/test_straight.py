@@ -183,5 +183,5 @@ def test_boards_drawn_in_one_place_do_not_keep_the_audit_busy() -> None:
     """Guards: two hundred boards in one place, each screwed to each."""
     parts = [board(f"board.{n}", (0, 0, 0), (20, 3.5, 1.5)) for n in range(1, 201)]
     piece = joined(parts, join("board", "board", screws(1, length=2)))
-    assert len(piece.overlaps) > 1000
+    assert len(piece.overlaps) == 1000  # the most that is looked at; the rest is told (test_cut_short)
     assert len(piece.driven) < 100
