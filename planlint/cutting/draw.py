@@ -51,7 +51,7 @@ def from_places(work: Task, puts: Iterable[Put]) -> tuple[CutBoard, ...]:
     for (kind, _), there in sorted(on.items()):
         board = work.boards[kind]
         there.sort(key=lambda put: (put.across, put.along))
-        strips = tuple(_strip(work, keys, line) for line in _lines(there))
+        strips = tuple([_strip(work, keys, line) for line in _lines(there)])
         boards.append(CutBoard(next(keys.boards[kind]), board.thickness, board.width, board.length, strips))
     return tuple(boards)
 
@@ -68,18 +68,18 @@ def _lines(there: Sequence[Put]) -> Iterable[list[Put]]:
 
 
 def _strip(work: Task, keys: _Keys, line: Sequence[Put]) -> Strip:
-    cuts = []
-    for put in line:
-        cuts.append(
-            Cut(
-                next(keys.pieces[put.piece]),
-                put.along / NANOMETRES,
-                put.across / NANOMETRES,
-                (put.way.length - work.kerf) / NANOMETRES,
-                (put.way.width - work.kerf) / NANOMETRES,
-                put.way.turned,
-            )
+    kerf = work.kerf
+    cuts = [
+        Cut(
+            next(keys.pieces[piece]),
+            along / NANOMETRES,
+            across / NANOMETRES,
+            (length - kerf) / NANOMETRES,
+            (width - kerf) / NANOMETRES,
+            turned,
         )
+        for piece, _, _, along, across, (length, width, _, turned) in line
+    ]
     first, last = cuts[0], cuts[-1]
-    width = max(cut.width for cut in cuts)
+    width = max([cut.width for cut in cuts])
     return Strip(first.along, first.across, last.along + last.length - first.along, width, tuple(cuts))

@@ -30,12 +30,12 @@ def is_hidden_from_eye(point: Vec, eye: Vec, solids: Iterable[Solid]) -> bool:
     if far == 0.0:
         return False
     direction = scale(way, 1.0 / far)
-    return any(_blocks(solid, point, direction, far) for solid in solids)
+    return what_hides(point, direction, far, solids) is not None
 
 
 def is_hidden_towards(point: Vec, direction: Vec, solids: Iterable[Solid]) -> bool:
     """Whether a solid stands between a point on a surface and an eye far away in a unit direction."""
-    return any(_blocks(solid, point, direction, math.inf) for solid in solids)
+    return what_hides(point, direction, math.inf, solids) is not None
 
 
 def what_hides(point: Vec, direction: Vec, far: float, solids: Iterable[Solid]) -> Solid | None:

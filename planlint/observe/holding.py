@@ -81,11 +81,12 @@ class _Lost:
     `ties` are such joins: the entries of the parts on one side, and the name on the other.
     """
 
-    __slots__ = ("_naming", "reasons", "ties")
+    __slots__ = ("_entries", "_naming", "reasons", "ties")
 
     def __init__(self, piece: Piece) -> None:
         self.reasons: dict[str, Missing] = {}
         self.ties: list[tuple[str, str]] = []
+        self._entries: dict[str, str] = {}
         for name in piece.plan.unread_names:
             self._lose(name, Missing(f"a line that names {name} could not be read", "the line, corrected"))
             self.ties.append((name, "a line that could not be read"))
@@ -119,8 +120,10 @@ class _Lost:
         return self._naming is not None and self._naming.why_lost(ref) is not None
 
     def _entry(self, piece: Piece, ref: Ref) -> str:
-        found = listed(piece.plan, ref)
-        return ref.name if found is None else found.name
+        if ref.name not in self._entries:
+            found = listed(piece.plan, ref)
+            self._entries[ref.name] = ref.name if found is None else found.name
+        return self._entries[ref.name]
 
     def _lose(self, name: str, reason: Missing) -> None:
         self.reasons.setdefault(name, reason)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import acos, degrees
+from operator import itemgetter
 
 from planlint.build.piece import Driven, Meeting, Part, Piece
 from planlint.geometry.solid import extent
@@ -81,6 +82,7 @@ _ALIKE = 0.05  # cosines of two slants that differ less are one slant
 _WIDER = 4.0  # a part this much wider than a sheet is thick is neither a lipping nor a face frame
 
 _AS_FASTENER = tuple([name for name in END_GRAIN.columns if name in FASTENER.columns])
+_read = itemgetter(*_AS_FASTENER)
 
 Depths = dict[tuple[object, object, object], Row]  # by words, pair and the part that must hold
 
@@ -123,7 +125,7 @@ def _held(pair: JoinedPair, supports: Supports, depths: Depths) -> list[Row]:
 
 
 def _grain_row(driven: Driven, row: Row, pair: JoinedPair, best: float, supports: Supports) -> Row:
-    values = {name: row.values[name] for name in _AS_FASTENER}
+    values = dict(zip(_AS_FASTENER, _read(row.values), strict=True))
     values.update(
         best_grain_angle=best,
         round=driven.into.stock.diameter is not None,

@@ -8,6 +8,7 @@ others all along, these take the more the nearer to midway between those places 
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import NamedTuple
@@ -124,13 +125,14 @@ def _passed(
     if along and len(groups) < 2:
         groups, middles = [], []
     takes = [0.0] * len(groups)
+    ways = [(held, same_way(part.along, held.by.along)) for held in along]
     breaks = sorted([*middles, *[(a + b) / 2.0 for a, b in pairwise(middles)]]) if along else middles
     for one in carried:
         for at, mass in _points(one, breaks):
             under = _under_share(at, middles) if along else 0.0
             if under > 0.0:
-                for held in along:
-                    yield held, _beside(part, held, at, mass * under / len(along))
+                for held, sign in ways:
+                    yield held, _beside(held, sign, at, mass * under / len(along))
             for index, share in _lever(at, middles):
                 takes[index] += mass * share * (1.0 - under)
     for group, mass in zip(groups, takes, strict=True):
@@ -191,15 +193,13 @@ def _lever(at: float, middles: Sequence[float]) -> tuple[tuple[int, float], ...]
     """The share of the two places next to a load; beyond the last, more than all, and the other less than none."""
     if len(middles) < 2:
         return ((0, 1.0),) if middles else ()
-    right = next((i for i, middle in enumerate(middles) if middle >= at), len(middles) - 1)
-    right = max(1, right)
+    right = min(max(1, bisect_left(middles, at)), len(middles) - 1)
     share = (at - middles[right - 1]) / (middles[right] - middles[right - 1])
     return ((right - 1, 1.0 - share), (right, share))
 
 
-def _beside(part: Part, held: Held, at: float, mass: float) -> Load:
-    """What a part that is held all along passes on: at the same place where both run one way."""
-    sign = same_way(part.along, held.by.along)
+def _beside(held: Held, sign: float, at: float, mass: float) -> Load:
+    """What a part that is held all along passes on: at the same place where both run one way, as `sign` says."""
     if sign == 0.0:
         return Load(*held.there, mass)
     here = sign * min(max(at, held.start), held.end)

@@ -1,4 +1,4 @@
-"""What planlint can plant, it finds: a seeded sample of all planted mistakes. In full: `python -m tests.truth.table`."""
+"""What planlint can plant, it finds: a seeded sample of it all. In full: `python -m tests.truth.table`."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from planlint.planting.sound import Sound
 from planlint.source import Source, Span
 from tests.truth.table import answered, cases, false_alarms, misses, sound_plans, unexpected
 
-SAMPLE = 300
+SAMPLE = 400
 PER_KIND = 1  # so that a kind with few places is asked too
 ANSWERED = 0.99
 
