@@ -78,7 +78,7 @@ def observe(piece: Piece, facts: Facts) -> None:
     plan = piece.plan
     if not plan.parts:
         return
-    boards, unknown = bought_wood(plan)
+    boards, unknown = bought_wood(piece)
     if not boards and not unknown:
         facts.gaps += [_no_list(plan, table) for table in TABLES]
         return

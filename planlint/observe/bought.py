@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
+from planlint.build.once import once_a_piece
+from planlint.build.piece import Piece
 from planlint.build.stock import nominal_section
 from planlint.read.plan import Measured, Nominal, Plan, Purchase, Quantity, Round, Word
 from planlint.trade import lumber, woods
@@ -34,12 +36,13 @@ class Bought(NamedTuple):
     sawn: tuple[float, float] | None
 
 
-def bought_wood(plan: Plan) -> tuple[list[Bought], list[Purchase]]:
+@once_a_piece
+def bought_wood(piece: Piece) -> tuple[list[Bought], list[Purchase]]:
     """The wood that is bought, and the lines of wood whose size nobody knows."""
     found, unknown = [], []
-    for number, purchase in enumerate(plan.purchases):
+    for number, purchase in enumerate(piece.plan.purchases):
         if purchase.kind in WOODEN:
-            one = _bought(str(number), purchase, plan)
+            one = _bought(str(number), purchase, piece.plan)
             if one is None:
                 unknown.append(purchase)
             else:

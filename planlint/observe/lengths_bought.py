@@ -34,7 +34,7 @@ def observe(piece: Piece, facts: Facts) -> None:
 
     Hardwood comes in random lengths, a size of the plan's own from the owner's shed.
     """
-    facts.add(BOUGHT_LENGTH, [row for one in bought_wood(piece.plan)[0] if (row := _row(one)) is not None])
+    facts.add(BOUGHT_LENGTH, [row for one in bought_wood(piece)[0] if (row := _row(one)) is not None])
 
 
 def _row(one: Bought) -> Row | None:
@@ -90,10 +90,7 @@ def _board_sold(one: Bought, metric: bool) -> tuple[str, object, float | None] |
 
 
 def _board_length_sold(one: Bought, metric: bool) -> bool:
-    inches = lengths.board_lengths()
-    studs = {"2x4", "2x6"}
-    if one.section not in studs:
-        inches = tuple(long for long in inches if lengths.next_board_length_sold(long) == long)
+    inches = lengths.board_lengths() if one.section in ("2x4", "2x6") else lengths.without_studs()
     return _among(one.length, inches) or (metric and _among(one.length, lengths.board_lengths(True)))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import acos, degrees
 
 from planlint.build.joinery.joints import CUTTING
-from planlint.build.piece import Meeting, Part, Piece
+from planlint.build.piece import Part, Piece
 from planlint.geometry.vector import EXACT, dot
 from planlint.observe.circumstances import is_metric
 from planlint.observe.extents import Extents, extents_of
@@ -208,6 +208,8 @@ def _beside(panel: Panel, fixings: Fixings, extents: Extents, most: float) -> _B
     """The nearest parts beyond both edges and the room there, `most` mm or less, where the two are held apart
     without the panel.
     """
+    if fixings.loose & panel.own:
+        return None
     near = _nearest(panel, extents, most)
     if near is None:
         return None
@@ -215,8 +217,6 @@ def _beside(panel: Panel, fixings: Fixings, extents: Extents, most: float) -> _B
     entries = {part.copy_of for part in panel.parts}
     if entries & {first.copy_of, second.copy_of} or first is second:
         return None  # boards in a row give way to each other
-    if any(_is_loose(meeting) for part in panel.parts for meeting in fixings.meetings[part.order]):
-        return None
     group = fixings.groups((first.order,), panel.own)[0]
     return near if group >> second.order & 1 and group & fixings.along(panel.across) else None
 
@@ -239,10 +239,6 @@ def _touched_on_both_edges(piece: Piece) -> Some:
             elif looks < -_SQUARE:
                 above |= 1 << b
     return below & above
-
-
-def _is_loose(meeting: Meeting) -> bool:
-    return any(one.kind == "loose" for one in meeting.join.fastenings)
 
 
 def _nearest(panel: Panel, extents: Extents, most: float) -> _Beside | None:

@@ -131,7 +131,7 @@ class Fixings:
 
     def __init__(self, piece: Piece) -> None:
         self.parts = piece.parts
-        self.meetings: list[list[Meeting]] = [[] for _ in piece.parts]
+        self.loose: Some = 0  # the parts that lie loose on others, or have such on them
         self._fixed: list[list[_Fixed]] = [[] for _ in piece.parts]
         self._joined: list[Some] = [0] * len(piece.parts)
         self._along: dict[Vec, Some] = {}
@@ -142,10 +142,9 @@ class Fixings:
         for meeting in piece.meetings:
             first, second, fastenings = meeting.first, meeting.second, meeting.join.fastenings
             a, b = first.order, second.order
-            self.meetings[a].append(meeting)
-            self.meetings[b].append(meeting)
             for one in fastenings:
                 if one.kind == "loose":
+                    self.loose |= 1 << a | 1 << b
                     continue
                 self._joined[a] |= 1 << b
                 self._joined[b] |= 1 << a

@@ -122,8 +122,10 @@ def _unplaced(piece: Piece, join: Join, fastening: Fastening, own: Own, nowhere:
 
 def _row(own: Own, fastening: Fastening, place: Place, end: object) -> Row:
     pilot = fastening.piloted
+    first, second, part, stock, holds = place
     diameter = own.values["diameter"]
     values: dict[str, object] = {
+        **_wood_named(None if stock is None else stock.wood),
         "kind": own.kind.noun,
         "gauge": own.values["gauge"],
         "diameter": diameter,
@@ -132,22 +134,17 @@ def _row(own: Own, fastening: Fastening, place: Place, end: object) -> Row:
         "piloted": own.values["piloted"],
         "pilot": _NO_PILOT if pilot is None else pilot.value,
         "pilot_stated": pilot is not None,
-        "holds_here": place.holds,
+        "holds_here": holds,
         "end_distance": end,
         "measure": "end",
-        "part": place.part,
-        "parts": (place.first, place.second),
-        "first": place.first,
-        "second": place.second,
-        "pair": pair_name(place.first, place.second),
+        "part": part,
+        "parts": (first, second),
+        "first": first,
+        "second": second,
+        "pair": pair_name(first, second),
         "join": own.values["join"],
     }
-    values.update(_wood(place.stock))
     return Row(values, fastening.span, {} if pilot is None else {"pilot": pilot.span})
-
-
-def _wood(stock: Stock | None) -> dict[str, object]:
-    return _wood_named(None if stock is None else stock.wood)
 
 
 @lru_cache(maxsize=64)

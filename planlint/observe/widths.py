@@ -44,7 +44,7 @@ TABLES = (NAMED_SIZE, WIDE_PART)
 
 def observe(piece: Piece, facts: Facts) -> None:
     """Add the rows of both tables."""
-    bought, _ = bought_wood(piece.plan)
+    bought, _ = bought_wood(piece)
     for listed in piece.listed:
         stock = listed.entry.stock
         if isinstance(stock, Measured):

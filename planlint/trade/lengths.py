@@ -57,9 +57,14 @@ def board_length_sold(length: float, metric: bool = False) -> bool:
 
 def next_board_length_sold(least: float, metric: bool = False) -> float | None:
     """The shortest board sold that is no shorter than `least`; studs are left out: they are for walls."""
+    return next((one for one in without_studs(metric) if one >= least - CLOSE), None)
+
+
+@cache
+def without_studs(metric: bool = False) -> tuple[float, ...]:
+    """The lengths softwood boards are sold in, but for studs, which are for walls."""
     studs = rows("lengths_sold", "boards")["studs"]["lengths"]
-    sold = (one for one in board_lengths(metric) if metric or one not in studs)
-    return next((one for one in sold if one >= least - CLOSE), None)
+    return tuple([one for one in board_lengths(metric) if metric or one not in studs])
 
 
 @cache

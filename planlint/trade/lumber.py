@@ -1,6 +1,6 @@
 """Lumber: what a nominal size measures, dressed or rough, and what planing takes. All lengths in mm."""
 
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 from planlint.trade.tables import amount, rows
@@ -71,6 +71,7 @@ def nominal(name: str) -> Size | None:
         return None
 
 
+@lru_cache(maxsize=256)
 def nominal_like(thickness: float, width: float) -> str | None:
     """The nominal size with just these two measures: a plan that writes `2 x 4` where 2x4 is meant."""
     for name in _softwood():

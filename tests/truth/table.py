@@ -1,8 +1,8 @@
 """The truth table: `python -m tests.truth.table [--sample N] [--seed S] [--kind WORDS] [--plan WORDS] [--misses]`.
 
 Every mistake that planlint can plant is planted in every sound plan, one at a time, and the audit is asked. By rule:
-how many were planted, found (that rule, on the line that must answer), found elsewhere (that rule, another line) and
-missed. Misses are listed with their edit, so that each can be explained. What else a planted mistake provokes must
+how many were planted, found (that rule, on the line that must answer; `by another`: by one of the rules that the kind names
+besides, where the plan decides which), found elsewhere (on another line) and missed. Misses are listed with their edit, so that each can be explained. What else a planted mistake provokes must
 follow from it: findings of rules that its kind does not name as consequences are listed at the end.
 """
 
@@ -24,6 +24,10 @@ ROOT = Path(__file__).parents[2]
 PLANS = sorted([*ROOT.glob("samples/sound/*.plan"), *ROOT.glob("tests/plans/sound/*.plan")])
 
 
+HOW = ("missed", "elsewhere", "by another", "found")  # the worst answer first
+GOOD = HOW[2:]
+
+
 class Case(NamedTuple):
     """One planted mistake."""
 
@@ -34,7 +38,7 @@ class Case(NamedTuple):
 
 
 class Answer(NamedTuple):
-    """What the audit said of a case: `found`, `elsewhere` or `missed`, and what else it said."""
+    """What the audit said of a case: `found`, `by another`, `elsewhere` or `missed`, and what else it said."""
 
     case: Case
     how: str
@@ -75,7 +79,14 @@ def answered(case: Case) -> Answer:
         line = audit.source.place(finding.span).line
         told.append(f"{line} {finding.severity} {finding.rule}")
         if finding.rule in case.kind.rules:
-            how = "found" if how == "found" or line in lines else "elsewhere"
+            says = (
+                "elsewhere"
+                if line not in lines
+                else "found"
+                if finding.rule == case.kind.rule
+                else "by another"
+            )
+            how = max(how, says, key=HOW.index)
         else:
             before[finding.rule] -= 1
     new = [rule for rule, left in before.items() if left < 0 and rule not in case.kind.rules]
@@ -99,7 +110,9 @@ def table(answers: list[Answer], plans: list[tuple[str, Sound]]) -> str:
     alarms = Counter(line.split()[2] for _, sound in plans for line in false_alarms(sound))
     for rule in alarms:
         by_rule.setdefault(rule, Counter())
-    lines = [f"{'rule':26}{'planted':>8}{'found':>8}{'elsewhere':>11}{'missed':>8}{'false alarms':>14}"]
+    lines = [
+        f"{'rule':26}{'planted':>8}{'found':>8}{'by another':>12}{'elsewhere':>11}{'missed':>8}{'false alarms':>14}"
+    ]
     total: Counter[str] = Counter()
     for rule in sorted(by_rule):
         counts = by_rule[rule]
@@ -112,14 +125,14 @@ def table(answers: list[Answer], plans: list[tuple[str, Sound]]) -> str:
 
 def _row(rule: str, counts: Counter[str], alarms: int) -> str:
     planted_there = sum(counts.values())
-    return f"{rule:26}{planted_there:8}{counts['found']:8}{counts['elsewhere']:11}{counts['missed']:8}{alarms:14}"
+    return f"{rule:26}{planted_there:8}{counts['found']:8}{counts['by another']:12}{counts['elsewhere']:11}{counts['missed']:8}{alarms:14}"
 
 
 def misses(answers: list[Answer]) -> list[str]:
     """Each case that was not answered where it should be: the edit, and what the audit said."""
     told = []
     for case, how, _, said in answers:
-        if how != "found":
+        if how not in GOOD:
             lines = sorted(lines_to_answer(case.sound.source, case.edit))
             told.append(
                 f"{how}: {case.kind.rule} ({case.kind.title}), {case.plan} {shown(case)}\n"
