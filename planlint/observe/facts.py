@@ -5,6 +5,8 @@ author's manual and the tests all read that declaration. A value nobody can know
 the reason and what to add: a rule that meets it is reported as not checked, never as passed.
 """
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from planlint.observe.picture import Picture
@@ -32,7 +34,7 @@ class Table(NamedTuple):
     name: str
     one_row_is: str
     columns: dict[str, Column]
-    spans: dict[str, str] = {}
+    spans: Mapping[str, str] = MappingProxyType({})
 
 
 class Missing(NamedTuple):
