@@ -202,10 +202,16 @@ def _enough(ways: list[Way], places: list[Way], room: Room, tools: list[Tool], *
     if places is ways:
         return False
     left = min(len(ways), len(places))
+    to_spare = len(places) - left
     for place in places:
-        left -= _gets_in(place, room, tools, aslant=aslant)
-        if left == 0:
-            return True
+        if _gets_in(place, room, tools, aslant=aslant):
+            left -= 1
+            if left == 0:
+                return True
+        else:
+            to_spare -= 1
+            if to_spare < 0:
+                return False
     return False
 
 

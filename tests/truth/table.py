@@ -1,9 +1,10 @@
-"""The truth table: `python -m tests.truth.table [--sample N] [--seed S] [--kind WORDS] [--plan WORDS] [--misses]`.
+"""The truth table: `python -m tests.truth.table [--sample N] [--seed S] [--kind WORDS] [--plan WORDS]`.
 
 Every mistake that planlint can plant is planted in every sound plan, one at a time, and the audit is asked. By rule:
-how many were planted, found (that rule, on the line that must answer; `by another`: by one of the rules that the kind names
-besides, where the plan decides which), found elsewhere (on another line) and missed. Misses are listed with their edit, so that each can be explained. What else a planted mistake provokes must
-follow from it: findings of rules that its kind does not name as consequences are listed at the end.
+how many were planted, found (that rule, on the line that must answer), found by another (one of the rules that the
+kind names besides, where the plan decides which), found elsewhere (on another line) and missed. Misses are listed
+with their edit, so that each can be explained. What else a planted mistake provokes must follow from it: findings of
+rules that its kind does not name as consequences are listed at the end.
 """
 
 from __future__ import annotations
@@ -124,8 +125,8 @@ def table(answers: list[Answer], plans: list[tuple[str, Sound]]) -> str:
 
 
 def _row(rule: str, counts: Counter[str], alarms: int) -> str:
-    planted_there = sum(counts.values())
-    return f"{rule:26}{planted_there:8}{counts['found']:8}{counts['by another']:12}{counts['elsewhere']:11}{counts['missed']:8}{alarms:14}"
+    found = f"{counts['found']:8}{counts['by another']:12}{counts['elsewhere']:11}{counts['missed']:8}"
+    return f"{rule:26}{sum(counts.values()):8}{found}{alarms:14}"
 
 
 def misses(answers: list[Answer]) -> list[str]:
