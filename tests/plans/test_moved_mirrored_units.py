@@ -15,6 +15,8 @@ from hypothesis import strategies as st
 
 from planlint.auditing import Audit, audit_text
 from planlint.geometry.vector import Vec
+from tests.rules.files import PATHS as RULES
+from tests.rules.files import lesson
 
 from .turning import in_units, mirrored, moved
 
@@ -70,7 +72,7 @@ def assert_same_findings(turned: Audit, path: Path, apart_from: tuple[str, ...] 
 
 
 @each_plan
-@settings(max_examples=3, deadline=None, derandomize=True)
+@settings(max_examples=2, deadline=None, derandomize=True)
 @given(right=micrometres, back=micrometres)
 def test_a_plan_measured_from_another_corner_would_be_judged_otherwise(
     path: Path, right: int, back: int
@@ -124,3 +126,46 @@ def test_a_plan_written_in_other_units_would_be_judged_otherwise(path: Path) -> 
 def test_a_plan_left_out_of_the_turned_ones_would_go_unnoticed() -> None:
     places = {path.stem for path in PLANS if not before(path).plan.placements}
     assert places == LISTS_ONLY
+
+
+# What a rule allows may differ by the units: 1/32 in or 1 mm of fit, and mends in steps of 1/8 in or 1 mm.
+BY_UNITS = {
+    ("span-mismatch", "a metric plan allows 1 mm"),
+    ("not-enough-boards", "An eighth of an inch on each piece is no longer a hair"),
+}
+
+
+def heads(audit: Audit) -> list[tuple[str, str, int, int]]:
+    """What is found, on which line, and how often."""
+    line_of = audit.source.line_of
+    return sorted((f.rule, f.severity, line_of(f.span.start), f.rows) for f in audit.verdict.findings)
+
+
+@pytest.mark.parametrize("path", RULES, ids=lambda path: path.stem)
+def test_a_rule_would_hang_on_the_corner_the_hand_or_the_units_of_a_plan(path: Path) -> None:
+    """Every excerpt of every rule file; that each rule speaks in them at all is tested beside the rule files."""
+    for excerpt in lesson(path).excerpts:
+        first = audit_text(excerpt.plan)
+        turned = mirrored(moved(moved(excerpt.plan, "left-right", -1371.31), "front-back", 613.217))
+        if first.plan.heading.units_span is not None:  # else a bare number is in inches; no word to change
+            turned = in_units(turned, "in" if first.plan.heading.units != "in" else "mm")
+        alike = heads(audit_text(turned)) == heads(first)
+        assert alike == ((path.stem, excerpt.title) not in BY_UNITS), (excerpt.title, turned)
+
+
+@pytest.mark.parametrize("toward", ["front", "back"])
+def test_the_mirror_of_a_turned_board_would_turn_the_wrong_way(toward: str) -> None:
+    """No plan above has such a board, so `turning.py` itself is held here."""
+    text = f"""plan "Bar"
+  units in
+parts
+  bar: 1 of 2x4 @ 30
+  peg: 1 of 2x4 @ 10
+place
+  bar: runs left-right, face top, left at 1, front at 2, bottom at 0, turns 20 toward {toward}
+  peg: runs up, face front, left at 25, front at 12, bottom at 0
+"""
+    turned = {part.name: part.solid for part in audit_text(mirrored(text)).piece.parts}
+    for part in audit_text(text).piece.parts:
+        wanted = sorted((-x, y, z) for x, y, z in part.solid.vertices)
+        assert sorted(turned[part.name].vertices) == [pytest.approx(corner, abs=1e-6) for corner in wanted]

@@ -12,6 +12,7 @@ from planlint.read.plan import (
     At,
     Distance,
     Expression,
+    Faces,
     Floor,
     MiddleAt,
     MiddleOf,
@@ -20,6 +21,7 @@ from planlint.read.plan import (
     Plan,
     Quantity,
     Row,
+    Runs,
     SideOf,
     Turned,
 )
@@ -30,6 +32,7 @@ DIRECTIONS = {
     "left": "left-right", "right": "left-right", "front": "front-back", "back": "front-back",
     "bottom": "up", "top": "up",
 }  # fmt: skip
+_OTHER_END = {"front": "back", "back": "front"}
 _KEPT_OR_SIDE = re.compile(r'("[^"\n]*"|--[^\n]*)|(?<![\w.-])(left|right)(?![\w.-])', re.IGNORECASE)
 
 Edits = dict[Span, str]
@@ -52,9 +55,6 @@ def mirrored(text: str) -> str:
     """The piece as a mirror on its left shows it: left is right, and what was measured to the right is measured
     to the left."""
     plan = read(Source(text))[0]
-    assert not any(isinstance(c, Turned) and c.how == "turns" for p in plan.placements for c in p.clauses), (
-        "`turns 10 toward back` of what runs left-right turns toward the front in a mirror: teach it here"
-    )
     edits: Edits = {}
     for expression in positions(plan, "left-right", benches=True):
         terms = [
@@ -64,6 +64,11 @@ def mirrored(text: str) -> str:
         terms.sort(key=lambda term: -term[0])
         told = " ".join(f"{'-' if sign < 0 else '+'} {term}" for sign, term in terms)
         edits[expression.span] = told[2:] if told.startswith("+") else f"0 {told}"
+    for clause in (clause for placement in plan.placements for clause in placement.clauses):
+        # Of what runs left-right the right end turns that way; in the mirror, its left end does.
+        if isinstance(clause, Turned) and clause.how == "turns" and clause.toward in _OTHER_END:
+            toward = words(text, clause.span)
+            edits[clause.span] = toward.replace(clause.toward, _OTHER_END[clause.toward])
     return _KEPT_OR_SIDE.sub(lambda found: found[1] or swapped(found[2]), edited(text, edits))
 
 
@@ -130,13 +135,21 @@ def ways_of(expression: Expression) -> Iterator[str]:
 
 
 def row_runs(plan: Plan, name: str) -> str | None:
-    """Along which direction the pieces of that name stand in a row."""
+    """Along which direction the pieces of that name stand in a row, or else side by side."""
+    found: str | None = None
     for placement in plan.placements:
         if name in (placement.subject.name, *(word.text for word in placement.names)):
+            taken: set[str] = set()
             for clause in placement.clauses:
                 if isinstance(clause, Row):
                     return clause.direction
-    return None
+                if isinstance(clause, Runs):
+                    taken.add(clause.direction)
+                elif isinstance(clause, Faces):
+                    taken.add(DIRECTIONS[clause.side])
+            if len(taken) == 2:
+                found = next(way for way in DIRECTIONS.values() if way not in taken)
+    return found
 
 
 def quantities(record: object) -> Iterator[Quantity]:
