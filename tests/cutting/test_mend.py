@@ -68,7 +68,7 @@ def test_larger_stock_to_spare_is_not_robbed_for_the_mend() -> None:
 
 @pytest.mark.parametrize("sections", [("2x4",), ("1x4", "2x4")])
 def test_a_mend_from_twelve_sizes_of_board_is_quick(sections: tuple[str, ...]) -> None:
-    """Guards: every size tried by a whole search, 2 to 3 s; 0.1 s on the machine this was written on."""
+    """Guards: every size tried by a whole search, 2 to 3 s for 0.1 s; coverage makes both ten times slower."""
     chance = Random(2)
     thick = {"1x4": 0.75, "2x4": 1.5}
     lengths = range(48, 192, 12) if len(sections) == 1 else (48, 60, 72, 84, 96, 120)
@@ -92,6 +92,6 @@ def test_a_mend_from_twelve_sizes_of_board_is_quick(sections: tuple[str, ...]) -
         start = time.process_time()
         more = to_add(stock, cut_list, KERF)
         best = min(best, time.process_time() - start)
-    assert best < 0.3
+    assert best < 2.0
     assert len(more) == len(sections)
     assert yields([*stock, *more], cut_list, KERF).verdict == FITS
