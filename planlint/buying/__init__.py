@@ -1,0 +1,1 @@
+"""Buying: what the plan needs from the yard and the shop, beside what its own list says."""

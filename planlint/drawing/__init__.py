@@ -1,0 +1,1 @@
+"""Drawing: the piece as SVG, made from its solids."""

@@ -1,0 +1,1 @@
+"""Sawing: which piece comes from which board, in the order to cut."""

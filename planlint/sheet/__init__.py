@@ -1,0 +1,1 @@
+"""The printed sheet: audit, drawings, lists and steps on one page."""

@@ -1,0 +1,1 @@
+"""Tidying: the plan's text in one plain layout, its meaning unchanged."""
