@@ -1,0 +1,45 @@
+"""The pens of all drawings, as CSS: line weights in mm on paper, and what they look like in light, dark and print.
+
+A page that shows several drawings takes `INK` once; a drawing in a file of its own carries it (`standalone`).
+"""
+
+from __future__ import annotations
+
+from planlint.drawing.drawing import Drawing
+from planlint.svg import element, picture
+
+INK = """
+.drawing { --ink: #1b1b1b; --paper: #ffffff; --wood: #f3e6cf; --end: #d9b98a; --faint: #8a8a8a; --note: #2b5a8c; --fault: #b3261e; }
+@media (prefers-color-scheme: dark) {
+  .drawing { --ink: #ececec; --paper: #161616; --wood: #4a3c28; --end: #6d5533; --faint: #8f8f8f; --note: #9cc4f0; --fault: #ff8a80; }
+}
+@media print {
+  .drawing { --ink: #000000; --paper: #ffffff; --wood: #f6ecda; --end: #e0c69d; --faint: #777777; --note: #1d4468; --fault: #a01810; }
+}
+.drawing .sheet { fill: var(--paper); stroke: none; }
+.drawing text { fill: var(--ink); stroke: none; font-family: "Helvetica Neue", Arial, "Liberation Sans", sans-serif; }
+.drawing .wood { fill: var(--wood); stroke: none; }
+.drawing .end-grain { fill: var(--end); stroke: none; }
+.drawing .outline { fill: none; stroke: var(--ink); stroke-width: 0.5; stroke-linecap: round; stroke-linejoin: round; }
+.drawing .edge { fill: none; stroke: var(--ink); stroke-width: 0.25; stroke-linecap: round; stroke-linejoin: round; }
+.drawing .thin { fill: none; stroke: var(--faint); stroke-width: 0.18; }
+.drawing .measure { fill: none; stroke: var(--note); stroke-width: 0.18; }
+.drawing text.measure { fill: var(--note); stroke: none; }
+.drawing .leader { fill: none; stroke: var(--faint); stroke-width: 0.18; }
+.drawing .fault { fill: none; stroke: var(--fault); stroke-width: 0.5; }
+.drawing text.fault { fill: var(--fault); stroke: none; font-weight: bold; }
+.drawing .mark { fill: var(--paper); stroke: var(--fault); stroke-width: 0.4; }
+.drawing .caption { fill: var(--faint); }
+""".strip()
+
+
+def standalone(drawing: Drawing) -> str:
+    """The drawing as an SVG file: with its style, on its paper."""
+    return '<?xml version="1.0" encoding="UTF-8"?>\n' + drawn(drawing, element("style", {}, INK)) + "\n"
+
+
+def drawn(drawing: Drawing, *before: str) -> str:
+    """The drawing's `<svg>` element; `before` goes ahead of its content."""
+    paper = element("rect", {"class": "sheet", "width": drawing.width, "height": drawing.height})
+    inside = element("g", {"class": "drawing"}, paper, *drawing.content)
+    return picture(drawing.width, drawing.height, drawing.title, drawing.about, [*before, inside])
