@@ -9,12 +9,21 @@ from planlint.drawing.drawing import Drawing
 from planlint.svg import element, picture
 
 INK = """
-.drawing { --ink: #1b1b1b; --paper: #ffffff; --wood: #f3e6cf; --end: #d9b98a; --faint: #8a8a8a; --note: #2b5a8c; --fault: #b3261e; }
+.drawing {
+  --ink: #1b1b1b; --paper: #ffffff; --wood: #f3e6cf; --end: #d9b98a;
+  --faint: #8a8a8a; --note: #2b5a8c; --fault: #b3261e;
+}
 @media (prefers-color-scheme: dark) {
-  .drawing { --ink: #ececec; --paper: #161616; --wood: #4a3c28; --end: #6d5533; --faint: #8f8f8f; --note: #9cc4f0; --fault: #ff8a80; }
+  .drawing {
+    --ink: #ececec; --paper: #161616; --wood: #4a3c28; --end: #6d5533;
+    --faint: #8f8f8f; --note: #9cc4f0; --fault: #ff8a80;
+  }
 }
 @media print {
-  .drawing { --ink: #000000; --paper: #ffffff; --wood: #f6ecda; --end: #e0c69d; --faint: #777777; --note: #1d4468; --fault: #a01810; }
+  .drawing {
+    --ink: #000000; --paper: #ffffff; --wood: #f6ecda; --end: #e0c69d;
+    --faint: #777777; --note: #1d4468; --fault: #a01810;
+  }
 }
 .drawing .sheet { fill: var(--paper); stroke: none; }
 .drawing text { fill: var(--ink); stroke: none; font-family: "Helvetica Neue", Arial, "Liberation Sans", sans-serif; }
