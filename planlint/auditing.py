@@ -11,7 +11,7 @@ from planlint.build.build import build
 from planlint.build.naming import naming_of
 from planlint.build.piece import Piece
 from planlint.judge.accepting import Acceptance
-from planlint.judge.engine import judge
+from planlint.judge.engine import Fault, judge, judged
 from planlint.judge.finding import Verdict
 from planlint.judge.rulebook import Rulebook, load_rulebook
 from planlint.observe.circumstances import is_metric
@@ -49,9 +49,15 @@ def _audit(source: Source, book: Rulebook) -> Audit:
     plan, unread = read(source)
     piece = build(plan)
     facts = observe(piece, unread)
-    accepts = [_acceptance(accept, piece) for accept in plan.accepts]
-    verdict = judge(facts, book, accepts, metric=is_metric(plan))
+    verdict = judge(facts, book, _acceptances(plan, piece), metric=is_metric(plan))
     return Audit(source, plan, piece, facts, verdict)
+
+
+def faults_of(audit: Audit, rulebook: Rulebook | None = None) -> list[Fault]:
+    """Every single fault behind an audit's findings, with those that are accepted or silenced."""
+    accepts = _acceptances(audit.plan, audit.piece)
+    faults, _ = judged(audit.facts, rulebook or rules(), accepts, metric=is_metric(audit.plan))
+    return faults
 
 
 def audit_text(text: str, path: str = "<text>") -> Audit:
@@ -67,6 +73,10 @@ def rules() -> Rulebook:
 
 
 _books: list[Rulebook] = []
+
+
+def _acceptances(plan: Plan, piece: Piece) -> list[Acceptance]:
+    return [_acceptance(accept, piece) for accept in plan.accepts]
 
 
 def _acceptance(accept: Accept, piece: Piece) -> Acceptance:

@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
 from planlint.geometry.body import Axes, Plane
-from planlint.geometry.vector import Vec, add, dot, scale
+from planlint.geometry.vector import Vec, dot, onward, scale
 
 Spot = tuple[float, float]  # mm across the width, across the thickness
 Equation = Callable[[Spot], float]  # how far from right, mm
@@ -74,7 +74,7 @@ class Bar:
         """The middle of the box round it, tip to tip."""
         low, high = self.reach(spot)
         length, wide, thick = self.axes
-        return add(add(scale(length, (low + high) / 2.0), scale(wide, spot[0])), scale(thick, spot[1]))
+        return onward(onward(scale(length, (low + high) / 2.0), wide, spot[0]), thick, spot[1])
 
 
 def end_of(face: Plane, along: Vec, square: float, deeper: float) -> End:

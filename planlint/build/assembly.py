@@ -34,6 +34,7 @@ class Shop:
         for placement in plan.placements:
             name = placement.assembly.text if placement.assembly else None
             self._by_scope.setdefault(name, []).append(placement)
+        self._subjects = {str(placement.subject) for placement in plan.placements}
         self._benches: dict[tuple[str, Axes | None], Bench] = {}
         self._building: list[str] = []
 
@@ -168,7 +169,7 @@ class Shop:
         """What else has a piece's name: an entry or a sub-assembly of its scope, or one that is placed nowhere."""
         if name in subjects:
             return subjects[name].placement.subject.span
-        if self._is_placed(name):
+        if name in self._subjects:
             return None  # on another bench, where it is told apart
         if name in self.listed:
             return self.listed[name].entry.name_span
@@ -182,9 +183,6 @@ class Shop:
             if bench is not None and bench.text in self.listed:
                 parts = (bench.text, *self.names_on(bench.text))
                 self._twice(bench, self.listed[bench.text].entry.name_span, parts)
-
-    def _is_placed(self, name: str) -> bool:
-        return any(name == str(one.subject) for some in self._by_scope.values() for one in some)
 
     def _twice(self, word: Word, first: Span | None, parts: tuple[str, ...]) -> None:
         values: dict[str, object] = {"name": word.text, "parts": parts, "line": False, "first": first}

@@ -85,6 +85,7 @@ class Body:
         levels: tuple[Level, ...] = (),
         assembly: str | None = None,
         bounds: tuple[Vec, Vec] | None = None,
+        straight: bool | None = None,
     ) -> None:
         self.form = form
         self.centre = centre
@@ -92,7 +93,9 @@ class Body:
         self.home = home
         self.levels = levels
         self.assembly = assembly  # the copy of a sub-assembly that holds it
-        self.straight = world_axis(axes[0]) is not None and world_axis(axes[1]) is not None
+        if straight is None:
+            straight = world_axis(axes[0]) is not None and world_axis(axes[1]) is not None
+        self.straight = straight
         self.low, self.high = bounds if bounds is not None else self._bounds()
 
     @property
@@ -163,7 +166,9 @@ class Body:
         """The body moved by a vector."""
         bounds = (add(self.low, way), add(self.high, way))
         centre = add(self.centre, way)
-        return Body(self.form, centre, self.axes, self.home, self.levels, self.assembly, bounds)
+        return Body(
+            self.form, centre, self.axes, self.home, self.levels, self.assembly, bounds, self.straight
+        )
 
     def turned(self, axes: Axes, home: Axes) -> Body:
         """The body carried into a frame with these axes about the origin; `home` turns its side names."""
@@ -187,12 +192,13 @@ class Body:
             self.levels,
             self.assembly,
             (_with(self.low, axis, low[axis]), _with(self.high, axis, high[axis])),
+            self.straight,
         )
 
     def named(self, levels: tuple[Level, ...], assembly: str | None) -> Body:
         """The same body under other names: nothing else changes."""
         bounds = (self.low, self.high)
-        return Body(self.form, self.centre, self.axes, self.home, levels, assembly, bounds)
+        return Body(self.form, self.centre, self.axes, self.home, levels, assembly, bounds, self.straight)
 
     def to_own_frame(self, plane: Plane) -> Plane:
         """A plane of the frame outside in the box's own frame."""

@@ -72,7 +72,8 @@ def _overall(entry: Overall, piece: Piece) -> list[Measured]:
         elif lost is not None:
             built = Failure(f"{lost} has no place", [])
         else:
-            built = max(p.solid.high[axis] for p in piece.parts) - min(p.solid.low[axis] for p in piece.parts)
+            solids = [part.solid for part in piece.parts]
+            built = max([solid.high[axis] for solid in solids]) - min([solid.low[axis] for solid in solids])
         found.append(_measured(entry, f"overall {DIRECTIONS[axis]}", "length", stated, built, ()))
     return found
 

@@ -19,7 +19,7 @@ from typing import NamedTuple
 from planlint.build.body import Home
 from planlint.build.sides import AXIS_OF_DIRECTION, OF_SIDE, SIDES, UP, toward
 from planlint.geometry.body import Axes
-from planlint.geometry.vector import WORLD, Vec, add, cross, dot, scale, turn, unit
+from planlint.geometry.vector import WORLD, Vec, cross, dot, onward, scale, turn, unit
 from planlint.read.plan import Turned
 
 Turning = tuple[Vec, float]  # about an axis by degrees
@@ -156,7 +156,7 @@ def _leaning_up(leans: Sequence[Turned]) -> Vec:
     """Where an upright points: each view shows its own angle off upright."""
     up = UP
     for lean in leans:
-        up = add(up, scale(toward(lean.toward), math.tan(math.radians(lean.angle.value))))
+        up = onward(up, toward(lean.toward), math.tan(math.radians(lean.angle.value)))
     return unit(up)
 
 

@@ -7,76 +7,15 @@ that keeps it. Whatever could not be built is missing with its reason: nothing i
 
 from typing import NamedTuple
 
+# The parts belong to the piece: who asks for one asks for both.
+from planlint.build.part import Part as Part
+from planlint.build.part import Size as Size
+from planlint.build.part import Stock as Stock
 from planlint.geometry.meeting import Patch
 from planlint.geometry.solid import Solid
 from planlint.geometry.vector import Vec
 from planlint.read.plan import Cover, CutEntry, Dimension, Fastening, Join, Plan, StatedDimension, Trouble
 from planlint.source import Span
-
-
-class Size(NamedTuple):
-    """A part as it is sawn: `length` with the grain unless `grain_across`; `diameter` for round stock."""
-
-    length: float
-    width: float
-    thickness: float
-    diameter: float | None = None
-
-
-class Stock(NamedTuple):
-    """What a cut-list entry is made of, its words looked up in the trade tables."""
-
-    thickness: float
-    width: float
-    diameter: float | None
-    nominal: str | None  # "2x4" where it was written so
-    wood: str | None  # the wood's slug, known to the tables or not
-    wood_known: bool
-    treated: bool
-    sheet: bool  # plywood and the like: no grain movement, no end grain, but edges
-    panel: bool  # glued up of boards
-
-
-class Part:
-    """One piece of wood where it stands.
-
-    `along`, `across`, `through` are the unit axes of its length, width and thickness in the finished piece;
-    `box` is the solid before its ends were cut, `solid` after. `grain` is the axis of the grain.
-    """
-
-    __slots__ = (
-        "across", "along", "assembly", "box", "copy_of", "entry", "grain", "leaning", "name", "order",
-        "size", "solid", "span", "step", "stock", "through",
-    )  # fmt: skip
-
-    def __init__(
-        self,
-        name: str,
-        copy_of: str,
-        entry: CutEntry,
-        stock: Stock,
-        size: Size,
-        solid: Solid,
-        box: Solid,
-        axes: tuple[Vec, Vec, Vec],
-        assembly: str | None,
-        span: Span,
-        order: int,
-        leaning: bool,
-    ) -> None:
-        self.name = name  # in the plan's words: "leg-fl", "slat.2", "leg-f of left-end"
-        self.copy_of = copy_of  # the cut-list name
-        self.entry = entry
-        self.stock = stock
-        self.size = size
-        self.solid = solid
-        self.box = box
-        self.along, self.across, self.through = axes
-        self.grain = self.across if entry.grain_across else self.along
-        self.assembly = assembly
-        self.span = span
-        self.order = order  # index in Piece.parts
-        self.leaning = leaning
 
 
 class Share(NamedTuple):

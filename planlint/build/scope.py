@@ -134,7 +134,7 @@ class Item:
 class Scope:
     """All items of the finished piece (`name` None) or of a bench; `frame`: how it stands in the end."""
 
-    __slots__ = ("_inner", "centres", "failed", "frame", "items", "lost", "name", "names")
+    __slots__ = ("_inner", "_picks", "centres", "failed", "frame", "items", "lost", "name", "names")
 
     def __init__(self, name: str | None, frame: Axes | None, centres: dict[str, Expression]) -> None:
         self.name = name
@@ -144,14 +144,19 @@ class Scope:
         self.names: dict[str, list[Copy]] = {}
         self.failed: dict[int, Failure] = {}  # what could not be worked out, by node (see `Values`)
         self.lost: dict[str, Failure] = {}  # names inside sub-assemblies that have no place on their bench
+        self._picks: dict[str, list[Pick]] = {}
         self._inner: dict[str, list[Pick]] | None = None
 
     def find(self, ref: Ref) -> list[Pick]:
         """What a name stands for: pieces of this scope, else parts of its sub-assemblies; none if unknown."""
-        copies = self.names.get(str(ref))
-        if copies is not None:
-            return [Pick(copy, None) for copy in copies]
-        return self._inside().get(str(ref), [])
+        name = str(ref)
+        found = self._picks.get(name)
+        if found is None:
+            copies = self.names.get(name)
+            if copies is None:
+                return self._inside().get(name, [])
+            found = self._picks[name] = [Pick(copy, None) for copy in copies]
+        return found
 
     def has(self, name: str) -> bool:
         """Whether `find` answers to a name."""
@@ -184,6 +189,7 @@ class Scope:
                 item.copies
             )
         next_number: dict[str, int] = {}
+        self._picks.clear()
         for item in self.items:
             _name(item, counts, next_number)
             for copy in item.copies:

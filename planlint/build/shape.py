@@ -14,7 +14,7 @@ from planlint.build.piece import Listed
 from planlint.build.scope import Item
 from planlint.build.sides import OF_SIDE, SIDES, UP, toward
 from planlint.geometry.body import Axes, Plane
-from planlint.geometry.vector import WORLD, Vec, add, dot, scale, sub, unit
+from planlint.geometry.vector import WORLD, Vec, dot, onward, scale, sub, unit
 from planlint.read.plan import EndCut, Tapered
 from planlint.source import Span
 
@@ -124,7 +124,7 @@ def _aslant(body: Body, k: int, square: Vec, degrees: float, long_at: str, frame
         return None
     angle = math.radians(degrees)
     long = scale(body.axes[other], math.copysign(1.0, looks))
-    return add(scale(square, math.cos(angle)), scale(long, -math.sin(angle)))
+    return onward(scale(square, math.cos(angle)), long, -math.sin(angle))
 
 
 def _cut(body: Body, wanted: Sequence[tuple[int, int, Vec]], tapers: Sequence[Tapered]) -> Body | Lacking:
@@ -170,6 +170,6 @@ def _taper(body: Body, taper: Tapered) -> Cut | Lacking:
     square, long = scale(WORLD[k], float(sign)), scale(WORLD[end], float(end_sign))
     if run <= 0.0:
         return Lacking(f"where its {taper.side} is tapered", [])
-    normal = unit(add(scale(square, run), scale(long, amount)))
-    corner = add(scale(square, halves[k] - amount), scale(long, halves[end]))
+    normal = unit(onward(scale(square, run), long, amount))
+    corner = onward(scale(square, halves[k] - amount), long, halves[end])
     return Cut(k, sign, Plane(normal, dot(normal, corner)), taper.start is None)

@@ -10,7 +10,7 @@ from planlint.source import Span
 
 
 class Troubles:
-    """Collects `Trouble`s. A name is unknown once, however often used; one on an unreadable line never."""
+    """Collects `Trouble`s. A name is unknown once at each place where it stands; one on an unreadable line never."""
 
     __slots__ = ("_told", "found", "unread")
 
@@ -36,7 +36,7 @@ class Troubles:
         values: dict[str, object] = {"name": name, "what": what}
         if near is not None:
             values["nearest"] = near
-        self.add("unknown-name", span, values, (name, what))
+        self.add("unknown-name", span, values, (name, what, span))
 
     def missing(self, part: str, direction: str, span: Span, proposals: list[str]) -> dict[str, object]:
         """A position that nothing fixes. Returns its values: who depends on it (`parts`) is known later."""

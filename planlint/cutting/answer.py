@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from planlint.cutting import rip
 from planlint.cutting.decide import Settled, settle
+from planlint.cutting.draw import keys_of
 from planlint.cutting.rip import Shop
 from planlint.cutting.stock import FITS, NOT_DECIDED, TOO_FEW, Board, CutBoard, Outcome, Piece
 
@@ -158,8 +159,8 @@ def _spares(boards: Sequence[Board], layout: Sequence[CutBoard]) -> dict[str, in
     spares: dict[str, int] = {}
     for board in sorted(boards):
         spares[board.key] = spares.get(board.key, 0) + max(0, board.number)
-    for used in layout:
-        spares[used.key] -= 1
+    for key in keys_of(layout):
+        spares[key] -= 1
     return spares
 
 

@@ -12,11 +12,14 @@ Oper. Res. 34 (2007). From memory, not looked up; tests/cutting/test_bound.py ch
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Sequence
+from functools import lru_cache
 from typing import NamedTuple
 
 Weight = Callable[[int], int]
 _LENGTHS, _WIDTHS = 24, 8  # sizes that weights are made from: a proof missed is only 'not decided'
+_SIZES = 64  # of pieces of more sizes than this, fewer are made into weights: the work is their product
 
 
 class Way(NamedTuple):
@@ -113,14 +116,19 @@ def _scales(
         there = [[way for board in boards for way in ways[piece][board]] for piece in members]
         lengths = sorted({way.length for row in there for way in row}, reverse=True)
         widths = sorted({way.width for row in there for way in row}, reverse=True)
-        across = list(weights(_spread(widths, _WIDTHS), max(rooms[board].width for board in boards)))
+        few = max(1.0, len(members) / _SIZES)
+        across = list(
+            weights(_spread(widths, math.ceil(_WIDTHS / few)), max(rooms[board].width for board in boards))
+        )
         if len(widths) == 1:  # one width: counting strips is all there is to say
             across = [steps(widths[0])]
         across_tables = [
             ({width: weigh(width) for width in widths}, [weigh(rooms[board].width) for board in boards])
             for weigh in across
         ]
-        for weigh in weights(_spread(lengths, _LENGTHS), max(rooms[board].length for board in boards)):
+        for weigh in weights(
+            _spread(lengths, math.ceil(_LENGTHS / few)), max(rooms[board].length for board in boards)
+        ):
             along = {length: weigh(length) for length in lengths}
             full = [weigh(rooms[board].length) * rooms[board].layers for board in boards]
             for table, full_across in across_tables:
@@ -150,6 +158,12 @@ def by_area(numbers: Sequence[int], ways: Ways, rooms: Sequence[Room]) -> int:
 
 def least(numbers: Sequence[int], ways: Ways, room: Room) -> int:
     """How many boards of this one size are needed at the very least."""
+    asked = tuple([tuple([tuple(there) for there in row]) for row in ways])
+    return _least(tuple(numbers), asked, room._replace(number=1))
+
+
+@lru_cache(maxsize=64)  # asked again for every number of boards that is tried
+def _least(numbers: Sequence[int], ways: Ways, room: Room) -> int:
     most = 0
     for members, light, _, (heavy,) in _scales(numbers, ways, (room,)):
         wanted = sum(numbers[piece] * weight for piece, weight in zip(members, light, strict=True))

@@ -18,7 +18,7 @@ class Settled(NamedTuple):
 
     verdict: str
     proof: str
-    layout: tuple[CutBoard, ...]
+    layout: Sequence[CutBoard]
     least: int | None
     least_proved: bool
 
@@ -52,17 +52,24 @@ def _by_places(work: rip.Task, shop: rip.Shop) -> Settled:
     The bound costs the most, so it is asked only when no plain order does.
     """
     if shop.any_layout:
-        found = next(sheet.layouts(work.wanted, work.ways, work.rooms, shop.budget), None)
+        found = next(
+            sheet.layouts(work.wanted, work.ways, work.rooms, shop.budget, two_stage=shop.two_stage), None
+        )
         if found is None:
             return Settled(NOT_DECIDED, "", (), None, False)
         return Settled(FITS, "", from_places(work, found), None, False)
     least = bound.by_area(work.wanted, work.ways, work.rooms)
-    best = _fewest_places(work, least)
+    best = _fewest_places(work, least, shop.two_stage)
     if best is None:
         bounded = _by_bound(work)
         if bounded.verdict == TOO_FEW:
             return bounded
-        best = next(sheet.layouts(work.wanted, work.ways, work.rooms, shop.budget, plain=False), None)
+        best = next(
+            sheet.layouts(
+                work.wanted, work.ways, work.rooms, shop.budget, plain=False, two_stage=shop.two_stage
+            ),
+            None,
+        )
         if best is None:
             return bounded
     layout = from_places(work, best)
@@ -70,10 +77,10 @@ def _by_places(work: rip.Task, shop: rip.Shop) -> Settled:
     return Settled(FITS, "", layout, least if one_size else None, one_size and len(layout) == least)
 
 
-def _fewest_places(work: rip.Task, least: int) -> list[sheet.Put] | None:
+def _fewest_places(work: rip.Task, least: int, two_stage: bool) -> list[sheet.Put] | None:
     best: list[sheet.Put] | None = None
     fewest = 0
-    for puts in sheet.layouts(work.wanted, work.ways, work.rooms, 0):
+    for puts in sheet.layouts(work.wanted, work.ways, work.rooms, 0, two_stage=two_stage):
         used = len({(put.kind, put.board) for put in puts})
         if best is None or used < fewest:
             best, fewest = puts, used

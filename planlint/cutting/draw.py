@@ -2,12 +2,54 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from typing import overload
 
 from planlint.cutting.pack import Filled
 from planlint.cutting.rip import NANOMETRES, Task
 from planlint.cutting.sheet import Put
 from planlint.cutting.stock import Cut, CutBoard, Strip
+
+
+class Drawn(Sequence[CutBoard]):
+    """A layout that is drawn when it is looked at: mostly only `keys` are asked for, those of its boards in order."""
+
+    __slots__ = ("_boards", "_draw", "keys")
+
+    def __init__(self, keys: Sequence[str], draw: Callable[[], tuple[CutBoard, ...]]) -> None:
+        self.keys = keys
+        self._draw = draw
+        self._boards: tuple[CutBoard, ...] | None = None
+
+    @property
+    def boards(self) -> tuple[CutBoard, ...]:
+        """The boards with their cuts."""
+        if self._boards is None:
+            self._boards = self._draw()
+        return self._boards
+
+    def __len__(self) -> int:
+        return len(self.keys)
+
+    def __iter__(self) -> Iterator[CutBoard]:
+        return iter(self.boards)
+
+    @overload
+    def __getitem__(self, index: int) -> CutBoard: ...
+    @overload
+    def __getitem__(self, index: slice) -> Sequence[CutBoard]: ...
+    def __getitem__(self, index: int | slice) -> CutBoard | Sequence[CutBoard]:
+        return self.boards[index]
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Sequence) and self.boards == tuple(other)
+
+    __hash__ = None  # type: ignore[assignment]
+
+
+def keys_of(layout: Sequence[CutBoard]) -> Sequence[str]:
+    """The keys of the boards a layout takes; it need not be drawn for that."""
+    return layout.keys if isinstance(layout, Drawn) else [board.key for board in layout]
 
 
 class _Keys:
@@ -18,10 +60,16 @@ class _Keys:
         self.pieces = [iter(keys) for keys in work.piece_keys]
 
 
-def from_lengths(
-    work: Task, filled: Sequence[Filled], strips_on: Sequence[int | None]
-) -> tuple[CutBoard, ...]:
+def from_lengths(work: Task, filled: Sequence[Filled], strips_on: Sequence[int | None]) -> Drawn:
     """The layout of filled lengths, `strips_on[board]` of them side by side on a board of that kind."""
+    taken: list[str] = []
+    for kind, keys in enumerate(work.board_keys):
+        strips = sum([one.times for one in filled if one.kind == kind])
+        taken += keys[: -(-strips // (strips_on[kind] or 1))]
+    return Drawn(taken, lambda: from_places(work, _puts(work, filled, strips_on)))
+
+
+def _puts(work: Task, filled: Sequence[Filled], strips_on: Sequence[int | None]) -> list[Put]:
     puts: list[Put] = []
     used = [0] * len(work.boards)
     across = [0] * len(work.boards)
@@ -38,7 +86,7 @@ def from_lengths(
                 strip_width = max(strip_width, way.width)
         across[kind] += strip_width
         used[kind] += 1
-    return from_places(work, puts)
+    return puts
 
 
 def from_places(work: Task, puts: Iterable[Put]) -> tuple[CutBoard, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from planlint.cutting.answer import BUDGET, own_boards, too_big, yields
+from planlint.cutting.answer import BUDGET, decide, own_boards, too_big
 from planlint.cutting.decide import settle
 from planlint.cutting.rip import Shop, holds
 from planlint.cutting.stock import FITS, Board, Fewest, Piece
@@ -40,6 +40,7 @@ def to_add(
     budget: int = BUDGET,
     sheets: bool = False,
     may_turn: bool = False,
+    two_stage: bool = False,
 ) -> tuple[Board, ...]:
     """Boards to buy besides, each of a size on the list, so that a layout is found.
 
@@ -47,9 +48,10 @@ def to_add(
     it, the one that takes the least wood. Larger stock to spare is not counted on: that would mean planing.
     Empty: they fit already, or no number of these sizes helps.
     """
-    shop = Shop(kerf, budget, sheets, may_turn)
-    whole = yields(boards, pieces, kerf, budget=budget, sheets=sheets, may_turn=may_turn)
-    if whole.verdict == FITS or whole.too_big:
+    shop = Shop(kerf, budget, sheets, may_turn, two_stage=two_stage)
+    if too_big(boards, pieces, kerf, sheets=sheets, may_turn=may_turn):
+        return ()
+    if decide(boards, pieces, shop).verdict == FITS:
         return ()
     sections = [(list(boards), list(pieces))] if sheets else own_boards(boards, pieces, kerf)
     added = []

@@ -55,6 +55,7 @@ class Shop(NamedTuple):
     sheets: bool = False
     may_turn: bool = False
     any_layout: bool = False  # the first layout found will do, and no proof is asked for
+    two_stage: bool = False  # of layouts that are packed by rule of thumb, only those cut in two stages
 
 
 def task(boards: Sequence[Board], pieces: Sequence[Piece], shop: Shop) -> Task:

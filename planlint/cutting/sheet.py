@@ -2,7 +2,8 @@
 
 A rule of thumb, tried in many orders: it finds layouts, it never proves that there is none. Each piece goes
 into the corner of an off-cut; one cut frees a strip or a section with it, the next frees the piece, and the
-two new off-cuts are used again. So every layout can be cut as it is drawn.
+two new off-cuts are used again. So every layout can be cut as it is drawn. In two stages a strip goes from edge
+to edge and is only cut across after that: what is narrower than its strip is trimmed, the trimming is waste.
 """
 
 from __future__ import annotations
@@ -14,6 +15,8 @@ from planlint.cutting.bound import Room, Way, Ways
 
 RIP, CROSSCUT, SHORTER = "rip first", "crosscut first", "keep the larger off-cut whole"
 _SPLITS = (RIP, CROSSCUT, SHORTER)
+STRIPS, BANDS = "strips, then across them", "bands across, then along them"
+_IN_TWO = (STRIPS, BANDS)
 _TRIES_A_PIECE = 3
 
 
@@ -35,15 +38,23 @@ class _Offcut(NamedTuple):
     across: int
     length: int
     width: int
+    cut_off: bool = False  # in two stages: a strip that has been cut off, so it is only cut across
 
 
 def layouts(
-    numbers: Sequence[int], ways: Ways, rooms: Sequence[Room], budget: int, *, plain: bool = True
+    numbers: Sequence[int],
+    ways: Ways,
+    rooms: Sequence[Room],
+    budget: int,
+    *,
+    plain: bool = True,
+    two_stage: bool = False,
 ) -> Iterator[list[Put]]:
     """Layouts that hold every piece, from the plain orders first, then from shuffled ones, till `budget`
     pieces were placed. Always the same ones for the same input. Without `plain` the plain orders, of which
     it is known that none does, are counted but not tried again.
     """
+    splits = _IN_TWO if two_stage else _SPLITS
     size = [
         max((way.length, way.width) for row in ways[piece] for way in row) for piece in range(len(numbers))
     ]
@@ -62,11 +73,11 @@ def layouts(
     )
     spent = 0
     if not plain:
-        spent = len(orders) * len(_SPLITS) * len(opening) * len(pieces) * _TRIES_A_PIECE
+        spent = len(orders) * len(splits) * len(opening) * len(pieces) * _TRIES_A_PIECE
         orders = [_shuffled(order, chance) for order in orders]
     while spent <= budget:
         for order in orders:
-            for split in _SPLITS:
+            for split in splits:
                 for boards in opening:
                     spent += len(order) * _TRIES_A_PIECE
                     found = _pack(order, ways, rooms, boards, split, least)
@@ -128,6 +139,9 @@ def _open(
 
 def _split(offcut: _Offcut, way: Way, split: str) -> Iterator[_Offcut]:
     over_length, over_width = offcut.length - way.length, offcut.width - way.width
+    if split in _IN_TWO:
+        yield from _split_in_two(offcut, way, split)
+        return
     if split == SHORTER:
         split = RIP if over_length * way.width < way.length * over_width else CROSSCUT
     beside_length, behind_width = (offcut.length, way.width) if split == RIP else (way.length, offcut.width)
@@ -135,6 +149,24 @@ def _split(offcut: _Offcut, way: Way, split: str) -> Iterator[_Offcut]:
         yield offcut._replace(across=offcut.across + way.width, width=over_width, length=beside_length)
     if over_length > 0:
         yield offcut._replace(along=offcut.along + way.length, length=over_length, width=behind_width)
+
+
+def _split_in_two(offcut: _Offcut, way: Way, split: str) -> Iterator[_Offcut]:
+    """What is left of the board once a strip is cut off, and what is left of the strip."""
+    along, across = offcut.along + way.length, offcut.across + way.width
+    over_length, over_width = offcut.length - way.length, offcut.width - way.width
+    strip = offcut
+    if not offcut.cut_off:
+        if split == STRIPS:
+            strip = offcut._replace(width=way.width, cut_off=True)
+            yield offcut._replace(across=across, width=over_width)
+        else:
+            strip = offcut._replace(length=way.length, cut_off=True)
+            yield offcut._replace(along=along, length=over_length)
+    if split == STRIPS:
+        yield strip._replace(along=along, length=over_length)
+    else:
+        yield strip._replace(across=across, width=over_width)
 
 
 class _Chance:

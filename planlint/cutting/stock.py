@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import NamedTuple
 
 FITS = "fits"
@@ -87,7 +88,7 @@ class Outcome(NamedTuple):
 
     verdict: str
     proof: str
-    layout: tuple[CutBoard, ...]
+    layout: Sequence[CutBoard]
     bought: int
     least: int | None
     least_proved: bool
@@ -112,4 +113,4 @@ class Fewest(NamedTuple):
     number: int | None
     least: int
     proved: bool
-    layout: tuple[CutBoard, ...]
+    layout: Sequence[CutBoard]

@@ -5,8 +5,6 @@ Two aligned boxes take a quick way by comparing numbers; a test holds both ways 
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from planlint.geometry.apart import bounds_overlap, distance, push_apart
 from planlint.geometry.body import Face, Plane, Solid
 from planlint.geometry.outline import Flat, area, least_width, lift, overlap, project
@@ -16,15 +14,19 @@ from planlint.geometry.vector import EXACT, NOISE, WORLD, Vec, cross, dot, lengt
 __all__ = ["Patch", "distance", "line_contact", "patches", "push_apart", "shared"]
 
 _OPPOSITE = -0.9999619  # cos of 179.5 deg
+_BACKWARD = tuple([scale(way, -1.0) for way in WORLD])
 
 
-class Patch(NamedTuple):
+class Patch:
     """An area over which two solids meet."""
 
-    normal: Vec  # unit, from the first solid into the second: the first's face looks this way
-    area: float  # mm²
-    outline: tuple[Vec, ...]  # in the first's face, counter-clockwise as seen from the second
-    gap: float  # mm between the faces, at the middle of the patch; negative when they sink into each other
+    __slots__ = ("area", "gap", "normal", "outline")
+
+    def __init__(self, normal: Vec, area: float, outline: tuple[Vec, ...], gap: float) -> None:
+        self.normal = normal  # unit, from the first solid into the second: the first's face looks this way
+        self.area = area  # mm²
+        self.outline = outline  # in the first's face, counter-clockwise as seen from the second
+        self.gap = gap  # mm between the faces, at the patch's middle; less than 0: they sink into each other
 
 
 def patches(a: Solid, b: Solid, within: float) -> list[Patch]:
@@ -106,19 +108,19 @@ def _box_patches(a: Solid, b: Solid, within: float) -> list[Patch]:
 
 
 def _box_patch(axis: int, ahead: bool, at: float, low: Vec, high: Vec, gap: float) -> Patch:
-    second, third = (axis + 1) % 3, (axis + 2) % 3
-    s0, s1, t0, t1 = low[second], high[second], low[third], high[third]
-    round_way = (
-        ((s0, t0), (s1, t0), (s1, t1), (s0, t1)) if ahead else ((s0, t0), (s0, t1), (s1, t1), (s1, t0))
-    )
+    (x0, y0, z0), (x1, y1, z1) = low, high
     if axis == 0:
-        outline = tuple([(at, s, t) for s, t in round_way])
+        first, second, third, last = (at, y0, z0), (at, y1, z0), (at, y1, z1), (at, y0, z1)
+        size = (y1 - y0) * (z1 - z0)
     elif axis == 1:
-        outline = tuple([(t, at, s) for s, t in round_way])
+        first, second, third, last = (x0, at, z0), (x0, at, z1), (x1, at, z1), (x1, at, z0)
+        size = (z1 - z0) * (x1 - x0)
     else:
-        outline = tuple([(s, t, at) for s, t in round_way])
-    normal = WORLD[axis] if ahead else scale(WORLD[axis], -1.0)
-    return Patch(normal, (s1 - s0) * (t1 - t0), outline, gap)
+        first, second, third, last = (x0, y0, at), (x1, y0, at), (x1, y1, at), (x0, y1, at)
+        size = (x1 - x0) * (y1 - y0)
+    if ahead:
+        return Patch(WORLD[axis], size, (first, second, third, last), gap)
+    return Patch(_BACKWARD[axis], size, (first, last, third, second), gap)
 
 
 def _face_patch(first: Face, second: Face, within: float) -> Patch | None:

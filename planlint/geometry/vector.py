@@ -28,6 +28,11 @@ def scale(a: Vec, by: float) -> Vec:
     return (a[0] * by, a[1] * by, a[2] * by)
 
 
+def onward(a: Vec, way: Vec, by: float) -> Vec:
+    """The point `by` times `way` on from a: the most used of all, so that it is one step."""
+    return (a[0] + way[0] * by, a[1] + way[1] * by, a[2] + way[2] * by)
+
+
 def dot(a: Vec, b: Vec) -> float:
     """The dot product: how far a reaches along a unit b."""
     return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]

@@ -105,6 +105,18 @@ def judge(
 
     `metric` says whether the plan's unit is metric: some tolerances differ.
     """
+    faults, not_checked = judged(facts, book, accepts, metric=metric)
+    findings = findings_of(faults, book.limits(metric))
+    return Verdict(
+        tuple(sorted(findings, key=lambda finding: (finding.span.start, finding.rule))),
+        tuple(not_checked),
+    )
+
+
+def judged(
+    facts: Facts, book: Rulebook, accepts: Iterable[Acceptance] = (), *, metric: bool = False
+) -> tuple[list[Fault], list[NotChecked]]:
+    """Every single fault, also those that the plan accepts or that an open cause silences."""
     accepts = list(accepts)
     limits = book.limits(metric)
     if metric not in book.ready:
@@ -119,11 +131,7 @@ def judge(
     stale, _ = _tried([one for one in ready if one.rule.about == ACCEPTED.name], {ACCEPTED.name: entries})
     if stale:  # an entry may match nothing only because of what another rule tells already
         silence([*faults, *stale], limits)
-    findings = findings_of([*faults, *stale], limits)
-    return Verdict(
-        tuple(sorted(findings, key=lambda finding: (finding.span.start, finding.rule))),
-        tuple(not_checked),
-    )
+    return [*faults, *stale], not_checked
 
 
 def _tried(ready: list[ReadyRule], tables: dict[str, list[Row]]) -> tuple[list[Fault], list[NotChecked]]:

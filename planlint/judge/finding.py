@@ -17,7 +17,10 @@ class Value(NamedTuple):
 
 
 class Edit(NamedTuple):
-    """One change of the text: these words become `value`, in the plan's own writing, or `text` as it stands."""
+    """One change of the text: these words become `value`, in the plan's own writing, or `text` as it stands.
+
+    With both, a clause is put in: the word `text`, and the value after it.
+    """
 
     span: Span
     value: Value | None

@@ -67,6 +67,7 @@ def _edits(
 ) -> list[Edit]:
     """The edits of every row the finding stands for, by its own values; the same words are changed once."""
     edits: dict[object, Edit] = {}
+    leads = dict(recipe.leads)
     if not recipe.edits:
         return []
     for fault in (shown, *group):
@@ -75,6 +76,6 @@ def _edits(
             span = fault.row.spans.get(name)
             value = _shown((code, kind), own, limits)
             if span is not None and span not in edits and value is not None:
-                text = value.value if kind == "word" else None
+                text = value.value if kind == "word" else leads.get(name)
                 edits[span] = Edit(span, None if kind == "word" else value, text, "")  # type: ignore[arg-type]
     return list(edits.values())

@@ -64,6 +64,7 @@ class MendRecipe(NamedTuple):
     to: tuple[Code, str]  # with its kind
     was: tuple[Code, str] | None
     edits: tuple[tuple[str, Code, str], ...]  # span of the row, code, kind
+    leads: tuple[tuple[str, str], ...] = ()  # span of the row, the word that is put in before the value
 
 
 class Silence(NamedTuple):

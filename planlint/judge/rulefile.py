@@ -174,7 +174,9 @@ class _Reader(Naming):
             return None
         ((word, item),) = change.items.items()
         to, was, edits = self.shown(item), entry.items.get("was"), self.edits(entry)
-        return to and MendRecipe(when, lets, word, to, self.shown(was) if was else None, edits)
+        return to and MendRecipe(
+            when, lets, word, to, self.shown(was) if was else None, edits, self.leads(entry)
+        )
 
     def edits(self, entry: Keyed) -> tuple[tuple[str, Code, str], ...]:
         block = self.keyed(entry, "edits")
@@ -184,9 +186,18 @@ class _Reader(Naming):
                 meant = did_you_mean(span, self.table.spans)
                 says = f"the table `{self.table.name}` has no span `{span}`{meant}"
                 self.document.fault(block.keys[span], says)
+            if isinstance(item, Keyed):  # a clause to put in: its word, and the value after it
+                self.keys(item, ("word", "value"))
+                item = item.items.get("value", Text("", item.start, item.start, 0))
             if found := self.shown(item):
                 edits.append((span, *found))
         return tuple(edits)
+
+    def leads(self, entry: Keyed) -> tuple[tuple[str, str], ...]:
+        """The words of the clauses that the edits put in."""
+        block = self.keyed(entry, "edits")
+        clauses = [(span, item) for span, item in block.items.items() if isinstance(item, Keyed)]
+        return tuple((span, self.text(clause, "word")) for span, clause in clauses)
 
     # --- consequences -------------------------------------------------------------------------------
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
 from planlint.build.once import once_a_piece
 from planlint.build.piece import Piece
@@ -16,24 +15,52 @@ WOODEN = ("board", "rough", "sheet", "panel", "rod")
 _PARTS = 64  # an inch is written in these at the finest
 
 
-class Bought(NamedTuple):
+class Bought:
     """One line of wood. `section` and `words` name it as the plan does: "2x4", "2x4 @ 96".
 
     `wood` is as named, else the plan's; None where nobody says. `sawn` is the thickness and width before
     planing, where the plan gives them and the wood may be used unplaned.
     """
 
-    key: str
-    purchase: Purchase
-    section: str
-    words: str
-    thickness: float
-    width: float
-    length: float
-    wood: str | None
-    treated: bool
-    sheet_wood: bool
-    sawn: tuple[float, float] | None
+    __slots__ = (
+        "key",
+        "length",
+        "purchase",
+        "sawn",
+        "section",
+        "sheet_wood",
+        "thickness",
+        "treated",
+        "width",
+        "wood",
+        "words",
+    )
+
+    def __init__(
+        self,
+        key: str,
+        purchase: Purchase,
+        section: str,
+        words: str,
+        thickness: float,
+        width: float,
+        length: float,
+        wood: str | None,
+        treated: bool,
+        sheet_wood: bool,
+        sawn: tuple[float, float] | None,
+    ) -> None:
+        self.key = key
+        self.purchase = purchase
+        self.section = section
+        self.words = words
+        self.thickness = thickness
+        self.width = width
+        self.length = length
+        self.wood = wood
+        self.treated = treated
+        self.sheet_wood = sheet_wood
+        self.sawn = sawn
 
 
 @once_a_piece

@@ -15,7 +15,7 @@ from planlint.build.joinery.spots import direction_for
 from planlint.build.piece import Driven, Part, Piece
 from planlint.geometry.outline import span_along
 from planlint.geometry.path import cross_line, reach
-from planlint.geometry.vector import Vec, add, cross, dot, scale, unit
+from planlint.geometry.vector import Vec, add, cross, dot, onward, scale, unit
 from planlint.observe.build_order import BuildOrder, step_name
 from planlint.observe.driver_way import Room, Way, begins, clear, clear_aslant
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
@@ -141,7 +141,7 @@ def _bits(driven: Driven) -> tuple[str, tuple[str, ...]]:
 
 
 def _way(driven: Driven, along: Vec = (0.0, 0.0, 0.0)) -> Way:
-    head = add(driven.entry, scale(driven.axis, driven.seat))
+    head = onward(driven.entry, driven.axis, driven.seat)
     return Way(add(head, along), scale(driven.axis, -1.0))
 
 
@@ -149,7 +149,7 @@ def _standing_near(
     ways: list[Way], far: float, thick: float, first: Driven, piece: Piece, order: BuildOrder
 ) -> list[Part]:
     """The parts of earlier steps whose bounds come into the bounds of these ways, `far` out and `thick` aside."""
-    ends = [point for way in ways for point in (way.head, add(way.head, scale(way.out, far)))]
+    ends = [point for way in ways for point in (way.head, onward(way.head, way.out, far))]
     xs, ys, zs = [p[0] for p in ends], [p[1] for p in ends], [p[2] for p in ends]
     x0, y0, z0 = min(xs) - thick, min(ys) - thick, min(zs) - thick
     x1, y1, z1 = max(xs) + thick, max(ys) + thick, max(zs) + thick
@@ -224,7 +224,7 @@ def _row(first: Driven, worst: Blocked, straight: Tool, instead: str, piece: Pie
     way, part = worst
     crossed = cross_line(part.solid, way.head, way.out)
     on_axis = crossed is not None and crossed[1] > 0.0
-    far = add(way.head, scale(way.out, straight.end + screw))
+    far = onward(way.head, way.out, straight.end + screw)
     at_hand = (first.first, first.second)
     values: dict[str, object] = {
         "kind": first.fastening.noun.text,

@@ -10,7 +10,7 @@ from planlint.build.piece import Part
 from planlint.geometry.outline import flat_axes
 from planlint.geometry.path import cross_line, near_box, reach
 from planlint.geometry.solid import Solid, extent
-from planlint.geometry.vector import EXACT, Vec, add, dot, scale, unit, world_axis
+from planlint.geometry.vector import EXACT, Vec, dot, onward, scale, unit, world_axis
 from planlint.trade.driving import Tool, lean
 
 _ROUND = [math.pi * i / 4.0 for i in range(8)]  # the sides a tool is held aslant to
@@ -82,8 +82,8 @@ def _leaning(out: Vec) -> tuple[Vec, ...]:
     """The directions of a tool that is held aslant, to all sides."""
     u, v = flat_axes(out)
     slope = math.tan(math.radians(lean()))
-    aside = [add(scale(u, math.cos(turn)), scale(v, math.sin(turn))) for turn in _ROUND]
-    return tuple([unit(add(out, scale(side, slope))) for side in aside])
+    aside = [onward(scale(u, math.cos(turn)), v, math.sin(turn)) for turn in _ROUND]
+    return tuple([unit(onward(out, side, slope)) for side in aside])
 
 
 class _Bar(NamedTuple):

@@ -7,7 +7,7 @@ from itertools import groupby
 from planlint.build.joinery.sides import side_of
 from planlint.build.piece import Part, Piece
 from planlint.build.sides import toward
-from planlint.geometry.vector import add, dot, scale
+from planlint.geometry.vector import dot, onward
 from planlint.observe.circumstances import kind_of_piece, outdoors, seen_sides
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
 from planlint.observe.holes import mouth_of
@@ -86,7 +86,7 @@ def _ends(piece: Piece, onlooker: Onlooker) -> list[Row]:
         count = len(face.outline)
         middle = (0.0, 0.0, 0.0)
         for corner in face.outline:
-            middle = add(middle, scale(corner, 1.0 / count))
+            middle = onward(middle, corner, 1.0 / count)
         across, size = (
             (part.along, part.size.length) if part.entry.grain_across else (part.across, part.size.width)
         )

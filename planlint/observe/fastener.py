@@ -35,20 +35,26 @@ class _Sight(NamedTuple):
     solids: list[Solid]
 
 
-class _Way(NamedTuple):
+class _Way:
     """What a fastener passes, and all that is the same for every other of its group that passes the same."""
 
-    depth: Depth
-    values: dict[str, object]
-    picture: ScrewPicture | None
+    __slots__ = ("depth", "picture", "values")
+
+    def __init__(self, depth: Depth, values: dict[str, object], picture: ScrewPicture | None) -> None:
+        self.depth = depth
+        self.values = values
+        self.picture = picture
 
 
-class Group(NamedTuple):
+class Group:
     """The fasteners of one fastening between two pieces, into one of them, with the first one's way."""
 
-    fasteners: list[Driven]
-    own: Own
-    depth: Depth | None
+    __slots__ = ("depth", "fasteners", "own")
+
+    def __init__(self, fasteners: list[Driven], own: Own, depth: Depth | None) -> None:
+        self.fasteners = fasteners
+        self.own = own
+        self.depth = depth
 
 
 def observe(piece: Piece, facts: Facts) -> None:
@@ -95,9 +101,10 @@ def _rows(piece: Piece, groups: list[Group], wood: Wood) -> list[Row]:
         for fastener in group.fasteners:
             # One that passes by the part it should hold in is told like the first, which meets it.
             driven = fastener if meets(fastener) else first
-            # Only a pocket's way depends on where it is.
-            way = (driven.passages, None if driven.pocket_side is None else driven.spot)
-            place = (driven.passages, driven.spot if driven.known_spot else None)
+            # Those of a row that pass the same have the same passages; only a pocket's way depends on where it is.
+            passed = id(driven.passages)
+            way = (passed, None if driven.pocket_side is None else driven.spot)
+            place = (passed, driven.spot if driven.known_spot else None)
             if place not in alike:
                 if way not in ways:
                     ways[way] = _way(driven, group, shared, wood)

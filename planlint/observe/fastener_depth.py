@@ -11,14 +11,14 @@ import math
 from typing import NamedTuple
 
 from planlint.build.piece import Driven, Part
-from planlint.geometry.vector import Vec, add, dot, scale
+from planlint.geometry.vector import Vec, dot, onward
 from planlint.observe.wood import Wood
 
 _ALONG = 0.1  # cos of 84 deg: a face nearer to the axis's own direction than this is one it runs along
 _AHEAD = 0.7  # cos of 45 deg: a face that looks along the axis is ahead, any other aside
 
 
-class Depth(NamedTuple):
+class Depth:
     """A fastener's way up to the joint and beyond it.
 
     `receiver` is the index of the passage that must hold it, `through` where that begins, `depth` how far it
@@ -26,23 +26,31 @@ class Depth(NamedTuple):
     sits in.
     """
 
-    receiver: int
-    through: float
-    under_head: float
-    depth: float
-    ahead: float
-    last: Part
+    __slots__ = ("ahead", "depth", "last", "receiver", "through", "under_head")
+
+    def __init__(
+        self, receiver: int, through: float, under_head: float, depth: float, ahead: float, last: Part
+    ) -> None:
+        self.receiver = receiver
+        self.through = through
+        self.under_head = under_head
+        self.depth = depth
+        self.ahead = ahead
+        self.last = last
 
 
-class Cover(NamedTuple):
+class Cover:
     """The least wood between a tip and open air (0 or less: the tip is out), the face it is nearest to, and
     the point of that face.
     """
 
-    wood: float
-    part: Part
-    normal: Vec
-    foot: Vec
+    __slots__ = ("foot", "normal", "part", "wood")
+
+    def __init__(self, wood: float, part: Part, normal: Vec, foot: Vec) -> None:
+        self.wood = wood
+        self.part = part
+        self.normal = normal
+        self.foot = foot
 
 
 class Room(NamedTuple):
@@ -73,7 +81,7 @@ def depth_of(driven: Driven, wood: Wood) -> Depth | None:
 
 def meets(driven: Driven) -> bool:
     """Whether a fastener's axis meets the part it should hold in."""
-    return driven.into in [one.part for one in driven.passages]
+    return driven.into in [part for part, _, _ in driven.passages]
 
 
 def cover_of(driven: Driven, depth: Depth, wood: Wood, beside_too: bool) -> Cover | None:
@@ -85,12 +93,11 @@ def cover_of(driven: Driven, depth: Depth, wood: Wood, beside_too: bool) -> Cove
     if tip is None:
         return None
     end = depth.through + depth.ahead
-    point = add(driven.entry, scale(driven.axis, tip))
     if tip >= end or tip <= depth.through:
-        return Cover(end - tip, depth.last, driven.axis, add(driven.entry, scale(driven.axis, end)))
-    part = next(
-        (one.part for one in driven.passages[depth.receiver :] if one.enter <= tip < one.leave), depth.last
-    )
+        return Cover(end - tip, depth.last, driven.axis, onward(driven.entry, driven.axis, end))
+    point = onward(driven.entry, driven.axis, tip)
+    within = [part for part, enter, leave in driven.passages[depth.receiver :] if enter <= tip < leave]
+    part = within[0] if within else depth.last
     found = _nearest(part, point, driven.axis, wood, beside_too)
     assert found is not None  # a convex part has a face ahead of every point in it
     return found
@@ -100,7 +107,7 @@ def room_of(driven: Driven, depth: Depth) -> Room:
     """The receiver's sizes round the point where the axis enters it; only pockets are not square to it."""
     if driven.pocket_side is None:
         return Room(driven.passages[depth.receiver].leave - depth.through, math.inf, 0.0)
-    point = add(driven.entry, scale(driven.axis, depth.through))
+    point = onward(driven.entry, driven.axis, depth.through)
     ahead = [
         (dot(normal, driven.axis), offset - dot(normal, point)) for normal, offset in driven.into.solid.planes
     ]
@@ -121,11 +128,15 @@ def _nearest(part: Part, point: Vec, axis: Vec, wood: Wood, beside_too: bool) ->
         if x * ax + y * ay + z * az > least:
             faces.append((offset - (x * px + y * py + z * pz), normal))
     faces.sort()
-    found: Cover | None = None
-    for distance, normal in faces:
-        if found is not None and distance >= found.wood:
+    least_wood = math.inf
+    nearest: tuple[float, Vec] | None = None
+    for face in faces:
+        if face[0] >= least_wood:
             break
-        covered = wood.to_open_air(part, point, normal, distance)
-        if found is None or covered < found.wood:
-            found = Cover(covered, part, normal, add(point, scale(normal, distance)))
-    return found
+        covered = wood.to_open_air(part, point, face[1], face[0])
+        if covered < least_wood:
+            least_wood, nearest = covered, face
+    if nearest is None:
+        return None
+    distance, normal = nearest
+    return Cover(least_wood, part, normal, onward(point, normal, distance))

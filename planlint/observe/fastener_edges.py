@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from itertools import combinations
 from math import sqrt
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from planlint.build.joinery.spots import Place, direction_for, points_at
 from planlint.build.piece import Driven, Part, Passage
@@ -31,12 +31,15 @@ Beside = tuple[
 ]  # a face: the way it looks, how far along that it is, how the axis slants to it
 
 
-class _Across(NamedTuple):
+class _Across:
     """A part seen along an axis: its least size square to it, and its edges and ends beside it."""
 
-    width: float
-    edges: list[Beside]
-    ends: list[Beside]
+    __slots__ = ("edges", "ends", "width")
+
+    def __init__(self, width: float, edges: list[Beside], ends: list[Beside]) -> None:
+        self.width = width
+        self.edges = edges
+        self.ends = ends
 
 
 Seen = dict[tuple[int, Vec], _Across]  # by the part's order and the axis
@@ -110,9 +113,13 @@ def _measures(
     part = passage.part
     ahead = _half_way(passage, driven)
     best: list[tuple[str, float]] = []
+    own, *others = spreads
     for measure, faces in (("edge", across.edges), ("end", across.ends)):
         if faces:
-            best.append((measure, max([_least(part, faces, ahead, spread, wood) for spread in spreads])))
+            least = _least(part, faces, ahead, own, wood)
+            for spread in others:
+                least = max(least, _least(part, faces, ahead, spread, wood))
+            best.append((measure, least))
     if not part.stock.sheet and abs(dot(driven.axis, part.grain)) < _END:
         between = [_in_row(spread, part.grain) for spread in spreads]
         known = [gap for gap in between if gap is not None]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import gcd
-from typing import NamedTuple
 
 from planlint.build.once import once_a_piece
 from planlint.build.piece import Piece
@@ -17,14 +16,24 @@ from planlint.trade.screws import FastenerKind
 _SAME = 0.01  # mm: lengths nearer than this are one
 
 
-class Own(NamedTuple):
+class Own:
     """What one fastening says of itself: columns every one of its rows has, and the spans for its mends."""
 
-    kind: FastenerKind
-    length: float | None
-    diameter: float | None
-    values: dict[str, object]
-    spans: dict[str, Span]
+    __slots__ = ("diameter", "kind", "length", "spans", "values")
+
+    def __init__(
+        self,
+        kind: FastenerKind,
+        length: float | None,
+        diameter: float | None,
+        values: dict[str, object],
+        spans: dict[str, Span],
+    ) -> None:
+        self.kind = kind
+        self.length = length
+        self.diameter = diameter
+        self.values = values
+        self.spans = spans
 
 
 @once_a_piece

@@ -12,7 +12,7 @@ from planlint.build.piece import Driven
 from planlint.geometry.outline import span_along
 from planlint.geometry.path import between_segments
 from planlint.geometry.sweep import near_pairs
-from planlint.geometry.vector import EXACT, Vec, add, cross, dot, length, scale, sub, unit
+from planlint.geometry.vector import EXACT, Vec, cross, dot, length, scale, sub, unit
 from planlint.observe.facts import Row
 from planlint.observe.joins import join_key, pair_of
 
@@ -23,14 +23,17 @@ _SKEW = 0.1  # sin of 6 deg: axes nearer to parallel than that have no line squa
 _SAME_LINE = 0.9  # cos of 26 deg: a shift along this takes two axes apart
 
 
-class _Axis(NamedTuple):
+class _Axis:
     """One fastener from its head to its tip."""
 
-    driven: Driven
-    group: Group
-    start: Vec
-    end: Vec
-    radius: float
+    __slots__ = ("driven", "end", "group", "radius", "start")
+
+    def __init__(self, driven: Driven, group: Group, start: Vec, end: Vec, radius: float) -> None:
+        self.driven = driven
+        self.group = group
+        self.start = start
+        self.end = end
+        self.radius = radius
 
 
 class _Row(NamedTuple):
@@ -79,8 +82,10 @@ def _axes(group: Group) -> list[_Axis]:
     found: list[_Axis] = []
     for driven in group.fasteners:
         if driven.tip is not None:
-            start = add(driven.entry, scale(driven.axis, max(driven.seat, 0.0)))
-            end = add(driven.entry, scale(driven.axis, driven.tip))
+            (x, y, z), (u, v, w) = driven.entry, driven.axis
+            head, tip = max(driven.seat, 0.0), driven.tip
+            start = (x + u * head, y + v * head, z + w * head)
+            end = (x + u * tip, y + v * tip, z + w * tip)
             found.append(_Axis(driven, group, start, end, diameter / 2.0))
     return found
 

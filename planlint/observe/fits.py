@@ -51,7 +51,8 @@ def observe(piece: Piece, facts: Facts) -> None:
 
 def _row(piece: Piece, fit: Fit, near: float) -> Row:
     copies = [part for part in piece.parts if part.span == fit.part.span]
-    beside = [part for part in piece.parts if any(_answers(part, name) for name in fit.neighbours)]
+    neighbours = set(fit.neighbours)
+    beside = [part for part in piece.parts if _answers(part, neighbours)]
     room = fit.opening + fit.sunk
     off = fit.size - room
     axis = DIRECTIONS.index(fit.direction) if fit.direction in DIRECTIONS else None
@@ -85,10 +86,10 @@ def _row(piece: Piece, fit: Fit, near: float) -> Row:
     return Row(values, fit.second_span, {"other": fit.first_span})
 
 
-def _answers(part: Part, name: str) -> bool:
-    """Whether a part is meant by a name, in the finished piece or on the bench where it was made."""
+def _answers(part: Part, names: set[str]) -> bool:
+    """Whether a part is meant by one of these names, in the finished piece or on the bench where it was made."""
     own = part.name.partition(" of ")[0]
-    return name in (part.name, own, own.partition(".")[0], part.copy_of, part.assembly)
+    return not names.isdisjoint((part.name, own, own.partition(".")[0], part.copy_of, part.assembly))
 
 
 def _extent(part: Part, axis: int) -> float:

@@ -20,15 +20,18 @@ from planlint.observe.ground import grounded
 _LEVEL = 0.7  # cos of 45 deg: an area that looks more than this up carries what lies on it
 
 
-class Held(NamedTuple):
+class Held:
     """Where one part holds another: from and to along the length of the one that is held (the way of its
     `along`), and along the one that holds.
     """
 
-    start: float
-    end: float
-    by: Part
-    there: tuple[float, float]
+    __slots__ = ("by", "end", "start", "there")
+
+    def __init__(self, start: float, end: float, by: Part, there: tuple[float, float]) -> None:
+        self.start = start
+        self.end = end
+        self.by = by
+        self.there = there
 
 
 class Holders(NamedTuple):

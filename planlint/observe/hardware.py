@@ -70,7 +70,7 @@ def observe(piece: Piece, facts: Facts) -> None:
     """A row for each kind, size and finish that the plan uses."""
     plan = piece.plan
     used = uses(piece)
-    wants, glue, bored = _wants(used, plan), _glue_row(plan), bores(piece, used)
+    wants, glue, bored = wanted_fastenings(used, plan), _glue_row(plan), bores(piece, used)
     if not wants and glue is None:
         return
     bought = hardware_of(plan)
@@ -82,7 +82,7 @@ def observe(piece: Piece, facts: Facts) -> None:
     facts.add(HARDWARE, [row for row in (glue, *map(_plug_row, bored)) if row is not None])
 
 
-def _wants(used: Iterable[Use], plan: Plan) -> list[Want]:
+def wanted_fastenings(used: Iterable[Use], plan: Plan) -> list[Want]:
     """Equal fastenings together; dowels that are cut from a rod need no line of their own."""
     found: dict[object, Want] = {}
     rods = [one.stock.diameter.value for one in plan.purchases if isinstance(one.stock, Round)]
@@ -90,7 +90,7 @@ def _wants(used: Iterable[Use], plan: Plan) -> list[Want]:
         fastening = use.fastening
         what = kind(fastening.noun.text)
         size = fastening.size
-        if what is not None and what.noun == "dowels" and _from_rod(size, rods):
+        if what is not None and what.noun == "dowels" and cut_from_rod(size, rods):
             continue
         key = (
             singular(fastening.noun.text),
@@ -106,7 +106,8 @@ def _wants(used: Iterable[Use], plan: Plan) -> list[Want]:
     return list(found.values())
 
 
-def _from_rod(size: FastenerSize | None, rods: list[float]) -> bool:
+def cut_from_rod(size: FastenerSize | None, rods: list[float]) -> bool:
+    """Whether dowels of this size are cut from one of the rods (their diameters) that are bought."""
     across = None if size is None else size.diameter
     return bool(rods) if across is None else any(abs(across.value - rod) < _SAME for rod in rods)
 

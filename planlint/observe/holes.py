@@ -9,7 +9,7 @@ from planlint.build.joinery.sides import SIDES, middle_of, side_of
 from planlint.build.piece import Driven, Piece
 from planlint.geometry.outline import flat_axes
 from planlint.geometry.path import cover
-from planlint.geometry.vector import Vec, add, cross, dot, scale, sub, unit
+from planlint.geometry.vector import Vec, cross, dot, onward, scale, sub, unit
 from planlint.observe.circumstances import outdoors, seen_sides
 from planlint.observe.facts import Column, Facts, Gap, Missing, Row, Table
 from planlint.observe.joins import join_key, pair_of
@@ -172,7 +172,7 @@ class _Finder:
             exit_ = exit_point(face, one.spot, mating, unit(cross(mating, face.normal)))
             line = pocket_line(one.first, face, exit_, mating)
             shares += self.onlooker.shares(_pocket_mouth(line.entry, line.axis, face.normal)).values()
-            tip = add(line.entry, scale(line.axis, line.seat + (one.length or 0.0)))
+            tip = onward(line.entry, line.axis, line.seat + (one.length or 0.0))
             least = min(least, cover(one.second.solid, tip)[0])
         known = all(one.length is not None for one in alike)
         return {

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from planlint.build.piece import Driven, Part, Piece
 from planlint.observe.circumstances import moisture_range
@@ -63,15 +63,16 @@ def observe(piece: Piece, facts: Facts) -> None:
     if not add_gaps(piece, facts, TABLES):
         return
     hanging = loaded_pairs(piece)
-    driven = _by_pair(piece, facts)
-    for key, force in forces(piece, hanging).items():
+    pressed = forces(piece, hanging)
+    driven = _by_pair(piece, facts, pressed)
+    for key, force in pressed.items():
         pulled = key not in hanging
         if key in driven and (force.up if pulled else max(force.down, force.up)) > _NOTHING:
             facts.add(JOINT, [_row(piece, driven[key], force, pulled)])
 
 
-def _by_pair(piece: Piece, facts: Facts) -> dict[Key, list[tuple[Driven, Row]]]:
-    """The fasteners between each two parts with their own rows: depth, grain, sizes.
+def _by_pair(piece: Piece, facts: Facts, keys: Collection[Key]) -> dict[Key, list[tuple[Driven, Row]]]:
+    """The fasteners between these pairs of parts with their own rows: depth, grain, sizes.
 
     One that never meets the part it should hold in has none, and a rule of its own.
     """
@@ -82,10 +83,12 @@ def _by_pair(piece: Piece, facts: Facts) -> dict[Key, list[tuple[Driven, Row]]]:
     }
     found: dict[Key, list[tuple[Driven, Row]]] = {}
     for driven in piece.driven:
-        pair = pair_of(driven.first, driven.second)
-        row = rows.get((driven.fastening.span, pair, driven.into.name))
-        if row is not None:
-            found.setdefault(key_of(driven.first, driven.second), []).append((driven, row))
+        key = key_of(driven.first, driven.second)
+        if key in keys:
+            pair = pair_of(driven.first, driven.second)
+            row = rows.get((driven.fastening.span, pair, driven.into.name))
+            if row is not None:
+                found.setdefault(key, []).append((driven, row))
     return found
 
 

@@ -9,7 +9,6 @@ it. How much each takes is not asked here.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import NamedTuple
 
 from planlint.build.joinery.joints import CUTTING
 from planlint.build.naming import naming_of
@@ -24,15 +23,24 @@ _LEVEL = 0.7  # cos of 45 deg: an area that looks more than this up carries what
 Key = tuple[int, int]
 
 
-class _Frame(NamedTuple):
+class _Frame:
     """What carries what: by a part's order, the parts it lies on with the areas, those it is joined to, and
     how many joints it is from the floor; `bears`: the pairs with a joint that carries by its shape.
     """
 
-    lies_on: dict[int, list[tuple[Part, Patch]]]
-    joined: dict[int, list[Part]]
-    steps: dict[int, int]
-    bears: set[Key]
+    __slots__ = ("bears", "joined", "lies_on", "steps")
+
+    def __init__(
+        self,
+        lies_on: dict[int, list[tuple[Part, Patch]]],
+        joined: dict[int, list[Part]],
+        steps: dict[int, int],
+        bears: set[Key],
+    ) -> None:
+        self.lies_on = lies_on
+        self.joined = joined
+        self.steps = steps
+        self.bears = bears
 
 
 @once_a_piece

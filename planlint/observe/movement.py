@@ -11,19 +11,10 @@ from planlint.observe.circumstances import is_metric
 from planlint.observe.extents import Extents, extents_of
 from planlint.observe.facts import Facts, Missing, Row
 from planlint.observe.fastener_kind import diameter_of, length_of
+from planlint.observe.fixings import Fixing, Fixings, Holding, holding
 from planlint.observe.joins import join_key, pair_of
 from planlint.observe.movement_tables import FITTED, HELD, SLIDING
-from planlint.observe.panels import (
-    Fixing,
-    Fixings,
-    Holding,
-    Panel,
-    Some,
-    across_grain,
-    holding,
-    panels,
-    runs_along,
-)
+from planlint.observe.panels import Panel, Some, across_grain, panels, runs_along
 from planlint.observe.swelling import Swelling, Swellings
 from planlint.observe.unplaced import add_gaps
 from planlint.trade import screws

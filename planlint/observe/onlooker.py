@@ -17,7 +17,7 @@ from planlint.build.sides import OF_SIDE, UP, toward
 from planlint.geometry.body import Solid
 from planlint.geometry.sight import what_hides
 from planlint.geometry.solid import extent
-from planlint.geometry.vector import EXACT, Vec, add, dot, length, scale, sub, turn
+from planlint.geometry.vector import EXACT, Vec, add, dot, length, onward, scale, sub, turn
 from planlint.trade.eyes import standing
 
 _EDGE_ON = 0.01  # cos of 89.4 deg: a face seen at less than this is not seen into
@@ -37,9 +37,7 @@ def spot(middle: Vec, looks: Vec, u: Vec, v: Vec, long: float, wide: float) -> S
     that they lie within its ellipse too.
     """
     steps = (0.0, -1.0, 1.0)
-    points = [
-        add(middle, add(scale(u, a * long / 3.0), scale(v, b * wide / 3.0))) for a in steps for b in steps
-    ]
+    points = [add(middle, onward(scale(u, a * long / 3.0), v, b * wide / 3.0)) for a in steps for b in steps]
     return Spot(middle, looks, tuple(points))
 
 
@@ -68,7 +66,7 @@ class Onlooker:
         for way in ways:
             if best == len(seen.points):
                 break
-            x, y, _ = add(seen.middle, scale(way, standing().away))
+            x, y, _ = onward(seen.middle, way, standing().away)
             eye = (x, y, self._floor + standing().height)
             to_eye = sub(eye, seen.middle)
             if dot(to_eye, seen.looks) > _EDGE_ON * length(to_eye):

@@ -49,13 +49,16 @@ class Opening(NamedTuple):
     length: float
 
 
-class _Frame(NamedTuple):
+class _Frame:
     """What lies where along two parts that run side by side, from one to the other, and through the opening."""
 
-    along: Spans
-    apart: Spans
-    through: Spans
-    width: float
+    __slots__ = ("along", "apart", "through", "width")
+
+    def __init__(self, along: Spans, apart: Spans, through: Spans, width: float) -> None:
+        self.along = along
+        self.apart = apart
+        self.through = through
+        self.width = width
 
 
 def observe(piece: Piece, facts: Facts) -> None:
@@ -129,8 +132,9 @@ def _beside(piece: Piece) -> list[int]:
 
 def _facing(a: int, b: int, along: Spans, across: Spans, through: Spans) -> _Frame | None:
     """How one part lies straight across from another; the spans are along the axes of either."""
-    if _gap(along[a], along[b]) >= -EXACT:
-        return None
+    (low, high), (other_low, other_high) = along[a], along[b]
+    if low >= other_high - EXACT or other_low >= high - EXACT:
+        return None  # at no place side by side
     aside, deep = _gap(across[a], across[b]), _gap(through[a], through[b])
     if aside > EXACT and deep < -EXACT:
         return _Frame(along, across, through, aside)

@@ -12,7 +12,7 @@ from planlint.observe.facts import Column, Facts, Missing, Row, Table
 from planlint.observe.fastener_kind import Own, owns_of
 from planlint.observe.fastener_tables import EDGE
 from planlint.observe.fastener_unplaced import why
-from planlint.observe.joins import pair_name, pair_of
+from planlint.observe.joins import pair_name
 from planlint.read.plan import Fastening, Join
 from planlint.source import Span
 from planlint.trade import screws, woods
@@ -48,7 +48,10 @@ PILOT = Table(
         "pair": Column("word", "both parts"),
         "join": Column("word", "the join line they stand in; for comparing only"),
     },
-    {"pilot": "the pilot hole's diameter in the join line"},
+    {
+        "pilot": "the pilot hole's diameter in the join line",
+        "unpiloted": "where the join line has no pilot hole: after the fastener's size and finish",
+    },
 )
 
 TABLES = (PILOT,)
@@ -58,23 +61,21 @@ _NO_PILOT = Missing(
     "the plan gives no size for the pilot hole", "piloted and the drill, such as piloted 1/8 in"
 )
 
-End = dict[tuple[Span, str, str], object]
+End = dict[tuple[Span, object, object], object]
 
 
-class Place(NamedTuple):
-    """Where screws go: the names of both parts, and the part that a row is about."""
+class _Said(NamedTuple):
+    """What the rows of one fastening have in common."""
 
-    first: str
-    second: str
-    part: str
-    stock: Stock | None
-    holds: bool
+    values: dict[str, object]
+    spans: dict[str, Span]
 
 
 def observe(piece: Piece, facts: Facts) -> None:
     """A row for each part that the screws of a join go into. Reads the ends from the rows about edges."""
     ends = _ends(facts)
     owns = owns_of(piece)
+    said: dict[int, _Said] = {}  # by a fastening's identity: most have many rows
     rows: list[Row] = []
     told: set[tuple[int, int, int]] = set()
     for driven in piece.driven:
@@ -85,14 +86,17 @@ def observe(piece: Piece, facts: Facts) -> None:
         own = owns[id(driven.fastening)]
         if own is None or not own.kind.threaded:
             continue
-        pair = pair_of(driven.first, driven.second)
+        if id(driven.fastening) not in said:
+            said[id(driven.fastening)] = _said(own, driven.fastening)
+        values, spans = said[id(driven.fastening)]
+        names = _names(driven.first.name, driven.second.name)
         for passage in driven.passages:
             part = passage.part
             if part is not driven.into and (part is not driven.first or own.kind.what == "plate"):
                 continue
-            place = Place(driven.first.name, driven.second.name, part.name, part.stock, part is driven.into)
-            end = ends.get((driven.fastening.span, pair, part.name), math.inf)
-            rows.append(_row(own, driven.fastening, place, end))
+            end = ends.get((driven.fastening.span, names["pair"], part.name), math.inf)
+            here = _here(part.name, part.stock, part is driven.into, end)
+            rows.append(Row({**values, **names, **here}, driven.fastening.span, spans))
     for one in piece.unplaced_fasteners:
         own = owns[id(one.fastening)]
         if own is not None and own.kind.threaded:
@@ -103,7 +107,7 @@ def observe(piece: Piece, facts: Facts) -> None:
 def _ends(facts: Facts) -> End:
     """The distance to an end by words, pair and part."""
     return {
-        (row.span, str(row.values["pair"]), str(row.values["part"])): row.values["distance"]
+        (row.span, row.values["pair"], row.values["part"]): row.values["distance"]
         for row in facts.rows.get(EDGE.name, ())
         if row.values["measure"] == "end"
     }
@@ -111,21 +115,21 @@ def _ends(facts: Facts) -> End:
 
 def _unplaced(piece: Piece, join: Join, fastening: Fastening, own: Own, nowhere: Missing) -> list[Row]:
     stocks = {one.entry.name: one.stock for one in piece.listed}
+    values, spans = _said(own, fastening)
+    names = _names(str(join.first), str(join.second))
     rows = []
     for ref in (join.first, join.second):
         entry = listed(piece.plan, ref)
         stock = None if entry is None else stocks.get(entry.name)
-        place = Place(str(join.first), str(join.second), str(ref), stock, ref is join.second)
-        rows.append(_row(own, fastening, place, nowhere))
+        here = _here(str(ref), stock, ref is join.second, nowhere)
+        rows.append(Row({**values, **names, **here}, fastening.span, spans))
     return rows
 
 
-def _row(own: Own, fastening: Fastening, place: Place, end: object) -> Row:
+def _said(own: Own, fastening: Fastening) -> _Said:
     pilot = fastening.piloted
-    first, second, part, stock, holds = place
     diameter = own.values["diameter"]
     values: dict[str, object] = {
-        **_wood_named(None if stock is None else stock.wood),
         "kind": own.kind.noun,
         "gauge": own.values["gauge"],
         "diameter": diameter,
@@ -134,17 +138,29 @@ def _row(own: Own, fastening: Fastening, place: Place, end: object) -> Row:
         "piloted": own.values["piloted"],
         "pilot": _NO_PILOT if pilot is None else pilot.value,
         "pilot_stated": pilot is not None,
-        "holds_here": holds,
-        "end_distance": end,
         "measure": "end",
-        "part": part,
-        "parts": (first, second),
-        "first": first,
-        "second": second,
-        "pair": pair_name(first, second),
         "join": own.values["join"],
     }
-    return Row(values, fastening.span, {} if pilot is None else {"pilot": pilot.span})
+    return _Said(values, {"unpiloted": _after_size(fastening)} if pilot is None else {"pilot": pilot.span})
+
+
+def _names(first: str, second: str) -> dict[str, object]:
+    return {"first": first, "second": second, "parts": (first, second), "pair": pair_name(first, second)}
+
+
+def _here(part: str, stock: Stock | None, holds: bool, end: object) -> dict[str, object]:
+    """What is so in one of the parts they go into."""
+    wood = _wood_named(None if stock is None else stock.wood)
+    return {**wood, "part": part, "holds_here": holds, "end_distance": end}
+
+
+def _after_size(fastening: Fastening) -> Span:
+    """Where a clause about the fastener may be put in."""
+    words = [fastening.noun.span]
+    words += [fastening.size.span] if fastening.size else []
+    words += [fastening.finish.span] if fastening.finish else []
+    end = max(span.end for span in words)
+    return Span(end, end)
 
 
 @lru_cache(maxsize=64)

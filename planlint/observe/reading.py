@@ -25,6 +25,7 @@ UNKNOWN_NAME = Table(
         "what": Column("word", "what was looked for: part, wood, size, fastening, …"),
         "nearest": Column("word", "the nearest known name; missing where none is near"),
     },
+    {"name": "the name as written"},
 )
 WRONG_UNIT = Table(
     "wrong_unit",
@@ -132,6 +133,8 @@ def _trouble_row(table: Table, trouble: Trouble) -> Row:
     if table is UNREADABLE:
         values["too_long"] = _too_long(str(trouble.values["found"]))
     spans = {name: trouble.values[name] for name in table.spans if name in trouble.values}
+    if table is UNKNOWN_NAME:
+        spans["name"] = trouble.span
     return Row(values, trouble.span, spans)  # type: ignore[arg-type]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from planlint.build.piece import Driven, Part, Piece
-from planlint.geometry.vector import Vec, add, dot, length, scale, sub
+from planlint.geometry.vector import Vec, dot, length, onward, scale, sub
 from planlint.observe.facts import Missing
 from planlint.observe.fastener_kind import diameter_of
 from planlint.observe.joined_pairs import JoinedPair
@@ -44,7 +44,7 @@ def spread(driven: Iterable[Driven], most: float) -> float:
     first, *others = driven
     found = 0.0
     for one in others:
-        for point in (one.spot, add(one.spot, scale(one.axis, one.length or 1.0))):
+        for point in (one.spot, onward(one.spot, one.axis, one.length or 1.0)):
             found = max(found, _off(first, point))
             if found >= most:
                 return found

@@ -95,7 +95,7 @@ def _rows(
     setting: object,
 ) -> list[Row]:
     finish = _finish(fastening, plan)
-    spans = _spans(fastening, plan)
+    spans, line = _spans(fastening, plan), join_key(join)
     rows = []
     for (first, second), stocks in pairs.items():
         classes = {_class(stock): _wood(stock) for stock in stocks}
@@ -113,7 +113,7 @@ def _rows(
                 "second": second,
                 "parts": (first, second),
                 "pair": pair_name(first, second),
-                "join": join_key(join),
+                "join": line,
             }
             rows.append(Row(values, fastening.span, spans))
     return rows

@@ -5,7 +5,7 @@ from __future__ import annotations
 from planlint.build.once import once_a_piece
 from planlint.build.piece import Part, Passage, Piece
 from planlint.geometry.path import cross_line
-from planlint.geometry.vector import EXACT, NOISE, Vec, add, dot, scale
+from planlint.geometry.vector import EXACT, NOISE, Vec, dot, onward
 from planlint.trade.joinery import reach
 
 _END_ON = 0.5  # cos of 60 deg: a face that looks more than this along the grain is an end
@@ -59,7 +59,7 @@ class Wood:
         self, part: Part, point: Vec, normal: Vec, depth: float, *, glued_only: bool = False
     ) -> float:
         """The wood from a point out through a face `depth` away, with the parts that lie on (are glued to) it."""
-        foot = x, y, z = add(point, scale(normal, depth))
+        foot = x, y, z = onward(point, normal, depth)
         fit = self.fit + NOISE
         for other in self.beside.get(part.order, ()):
             (x0, y0, z0), (x1, y1, z1) = other.solid.low, other.solid.high

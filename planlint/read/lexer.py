@@ -17,6 +17,7 @@ from planlint.read.lines import Line
 
 _WORD_LIST = re.compile(r"\(\?:([a-z|-]+)\)\(\?!")
 _WORDY = re.compile(r"[a-z]+(?:-[a-z]+)*")
+_NUMBER = r"\.\d{1,4}"  # of `slat.2`, as NUMBERED of the grammar has it
 
 
 class Lexeme:
@@ -110,9 +111,12 @@ def scanner(patterns: Mapping[str, Any]) -> dict[str, str]:
     signs = "|".join(
         re.escape(p.value) for p in patterns.values() if p.type == "str" and not _WORDY.match(p.value)
     )
+    # Most words are names and keywords: no number begins with a plain letter, and a name that may or may not
+    # have a number is read through once.
+    word = regexp["NUMBERED"].replace(_NUMBER, f"(?:{_NUMBER})?")
     return {
-        "any": rf" *(?:(?P<NOMINAL>{regexp['NOMINAL']})|(?P<QUANTITY>{regexp['QUANTITY']})"
-        rf"|(?P<WORD>{regexp['NUMBERED']}|{regexp['NAME']})"
+        "any": rf" *(?:(?![a-z])(?:(?P<NOMINAL>{regexp['NOMINAL']})|(?P<QUANTITY>{regexp['QUANTITY']}))"
+        rf"|(?P<WORD>{word})"
         rf"|(?P<SIGNS>{signs})|(?P<TEXT>{regexp['TEXT']})|(?P<GAUGE>{regexp['GAUGE']})"
         rf"|(?P<MINUS>{regexp['MINUS']})|(?P<SIGN>{regexp['SIGN']})|(?P<STRAY>[^ ]))",
         **{name: regexp[name] for name in ("QUANTITY", "INT", "METRIC")},

@@ -84,7 +84,10 @@ class Parser:
                     break
                 origin, size, make, gather = reductions[~action]
                 children: list[Any] = []
-                if size:
+                if size == 1:  # half of all
+                    children = [values.pop()]
+                    stack.pop()
+                elif size:
                     children = values[-size:]
                     del values[-size:], stack[-size:]
                 if gather is not None:

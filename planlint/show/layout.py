@@ -31,12 +31,12 @@ def laid_out(report: Report | Unusable, width: int, strokes: Strokes) -> list[Li
     """One plan's report in lines at most `width` columns wide (never under 40, never over 100)."""
     width = min(max(width, NARROWEST), WIDEST)
     if isinstance(report, Unusable):
-        return [*_head(report.path, "", width, strokes), *_note("STOP", report.reason, width, "stop")]
-    lines = _head(report.title, report.path, width, strokes)
+        return [*head(report.path, "", width, strokes), *note("STOP", report.reason, width, "stop")]
+    lines = head(report.title, report.path, width, strokes)
     for index, worded in enumerate(report.shown):
         lines += [*_finding(worded, report.units, width, strokes), []]
         if index in report.more:
-            lines += [*_note("", report.more[index], width), []]
+            lines += [*note("", report.more[index], width), []]
     if report.accepted:
         lines += [*_notes("Accepted", report.accepted, width), []]
     for unmade in report.unmade:
@@ -47,7 +47,7 @@ def laid_out(report: Report | Unusable, width: int, strokes: Strokes) -> list[Li
 def summed_up(reports: Sequence[Report | Unusable], width: int, strokes: Strokes) -> list[Line]:
     """Several plans at a glance, for whoever keeps them: each file with its tally."""
     width = min(max(width, NARROWEST), WIDEST)
-    lines = _head(numbered(len(reports), "plan"), "", width, strokes)
+    lines = head(numbered(len(reports), "plan"), "", width, strokes)
     for report in reports:
         told = report.reason if isinstance(report, Unusable) else report.tally
         lines += [[(text, "strong")] for text in wrapped(printable(report.path), width)]
@@ -55,7 +55,7 @@ def summed_up(reports: Sequence[Report | Unusable], width: int, strokes: Strokes
     return lines
 
 
-def _head(title: str, path: str, width: int, strokes: Strokes) -> list[Line]:
+def head(title: str, path: str, width: int, strokes: Strokes) -> list[Line]:
     title, path = printable(title), printable(path)
     room = width - columns(title) - columns(path)
     if room >= 2 and title:
@@ -68,12 +68,12 @@ def _head(title: str, path: str, width: int, strokes: Strokes) -> list[Line]:
 
 def _finding(worded: Worded, units: str, width: int, strokes: Strokes) -> list[Line]:
     severity = worded.finding.severity
-    lines = _note(severity.upper(), f"Line {worded.place.line}: {worded.title}", width, severity, "strong")
+    lines = note(severity.upper(), f"Line {worded.place.line}: {worded.title}", width, severity, "strong")
     for _, of_line in groupby(worded.quoted, key=lambda quoted: quoted.line):
         lines += plan_line(list(of_line), worded.place.line, width, strokes)
-    lines += _note("", worded.says, width)
+    lines += note("", worded.says, width)
     if worded.others:
-        lines += _note("", worded.others, width)
+        lines += note("", worded.others, width)
     if worded.finding.picture is not None:
         from planlint.show.bars import drawn  # seldom needed: not worth its milliseconds at every start
 
@@ -86,11 +86,11 @@ def _finding(worded: Worded, units: str, width: int, strokes: Strokes) -> list[L
         ("Then", worded.consequences, ""),
     ):
         if text:
-            lines += _note(label, text, width, "label", style)
+            lines += note(label, text, width, "label", style)
     return [*lines, _indented(f"planlint lesson {worded.finding.rule}", "quiet")]
 
 
-def _note(label: str, text: str, width: int, label_style: str = "label", style: str = "") -> list[Line]:
+def note(label: str, text: str, width: int, label_style: str = "label", style: str = "") -> list[Line]:
     """A text with its label in the margin."""
     lines = [_indented(line, style) for line in wrapped(printable(text), width - MARGIN)]
     lines[0] = [(label.ljust(MARGIN - 1) + " ", label_style), *lines[0][1:]]
@@ -112,8 +112,8 @@ def _unmade(unmade: Unmade, width: int) -> list[Line]:
         head += f" ({'line' if len(unmade.lines) == 1 else 'lines'} {where})"
     lines = [[(text, "label")] for text in wrapped(printable(head), width)]
     if unmade.add:
-        lines += _note("Add", unmade.add, width)
-    return [*lines, *_note("Rules", _few(unmade.titles) + ".", width)]
+        lines += note("Add", unmade.add, width)
+    return [*lines, *note("Rules", _few(unmade.titles) + ".", width)]
 
 
 def _few(titles: Sequence[str]) -> str:
@@ -128,19 +128,25 @@ def _indented(text: str, style: str) -> Line:
 
 
 def plan_line(quotes: Sequence[Quoted], line: int, width: int, strokes: Strokes) -> Iterator[Line]:
-    """A line of the plan, broken where it is too long for the page, each of its marks in a row beneath."""
+    """A line of the plan, broken where it is too long for the page, its marks beneath: one with a label in a row."""
     first = quotes[0]
     margin, indent = "" if first.line == line else f"{first.line:>{MARGIN - 2}}", ""
     text = printable(first.text)
     for begin, end in _pieces(text, width - MARGIN):
         yield [(margin.ljust(MARGIN), "quiet"), (indent + text[begin:end].rstrip(), "quoted")]
+        plain = ""  # the marks without a label, all in one row
         for quoted in quotes:
             low, high = max(quoted.first - 1, begin), min(quoted.last - 1, end)
             if low < high:
                 before = columns(indent + text[begin:low])
                 under = strokes.under * (columns(text[low:high].rstrip()) or 1)
                 label = quoted.label if high == quoted.last - 1 else ""
-                yield [(" " * MARGIN + _mark(before, under, label, width - MARGIN), "mark")]
+                if label:
+                    yield [(" " * MARGIN + _mark(before, under, label, width - MARGIN), "mark")]
+                else:
+                    plain = plain.ljust(before) + under
+        if plain:
+            yield [(" " * MARGIN + plain, "mark")]
         margin, indent = "", _continuation(text)
 
 

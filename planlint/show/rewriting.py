@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 
 from planlint.judge.finding import Edit, Value
-from planlint.show.quantities import INCH, decimal, mixed
+from planlint.show.quantities import INCH, decimal, mixed, word
 from planlint.source import Source
 from planlint.units import simple_units
 
@@ -61,6 +61,8 @@ def edited(edit: Edit, source: Source, units: str) -> str:
     """What an edit writes in place of the plan's words."""
     if edit.value is None:
         return edit.text or ""
+    if edit.text:
+        return f" {edit.text} {word(edit.value, units)}"
     old = source.text[edit.span.start : edit.span.end]
     return rewritten(old, edit.value, edit.unit or _unit_after(source, edit.span.end), units)
 

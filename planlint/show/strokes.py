@@ -26,10 +26,14 @@ class Strokes(NamedTuple):
     to_right: str
     under: str  # beneath the plan's words that are meant
     rule: str  # the line across the page
+    meet_left: str  # on a left side, where a line begins that parts the block
+    meet_right: str
+    meet_all: str
+    waste: str  # what fills an off-cut
 
 
-LINES = Strokes(*"─│┌┐└┘┬┴┬├╪█═►┆┄◄►‾─")
-PLAIN = Strokes(*"-|++++++++|#=>:~<>=-")
+LINES = Strokes(*"─│┌┐└┘┬┴┬├╪█═►┆┄◄►‾─├┤┼╱")
+PLAIN = Strokes(*"-|++++++++|#=>:~<>=-+++/")
 
 
 def strokes_for(encoding: str | None) -> Strokes:

@@ -85,6 +85,13 @@ def sheet_sizes() -> tuple[tuple[float, float], ...]:
     return tuple((row["width"], row["length"]) for row in rows("lengths_sold", "sheets").values())
 
 
+@cache
+def sheets_of(metric: bool) -> tuple[tuple[float, float], ...]:
+    """The sheets sold where a plan of these units is built, width x length."""
+    named = rows("lengths_sold", "sheets").items()
+    return tuple((row["width"], row["length"]) for name, row in named if name.startswith("metric") == metric)
+
+
 def widest_panel() -> float:
     """How wide solid panels are sold glued up."""
     found: float = rows("lengths_sold", "panels")["widest"]["width"]

@@ -137,15 +137,19 @@ def test_mutual_positions_on_different_directions_are_no_ring() -> None:
     assert not piece.troubles and box(piece, "leg")[1] == (1.5, 5)
 
 
-def test_an_unknown_name_is_told_once_with_the_nearest() -> None:
+def test_an_unknown_name_is_told_at_each_place_with_the_nearest() -> None:
+    """A mend of the first place alone would leave the others wrong."""
     text = (
         FRAME
         + LEG
         + "  rail as front-rail: runs left-right, face front, left at 0, front at 0, top at top of leg-fl\n"
     )
     text += "  slat: runs left-right, face top, left at left of frnt-rail, front at front of frnt-rail, bottom at 0\n"
-    (trouble,) = troubles(place(text), "unknown-name")
-    assert trouble.values == {"name": "frnt-rail", "what": "part", "nearest": "front-rail"}
+    head = 'plan "T"\n  units in\n'
+    told = troubles(place(text, head), "unknown-name")
+    assert [(head + text)[one.span.start : one.span.end] for one in told] == ["frnt-rail", "frnt-rail"]
+    for trouble in told:
+        assert trouble.values == {"name": "frnt-rail", "what": "part", "nearest": "front-rail"}
 
 
 def test_a_name_on_an_unreadable_line_is_not_unknown_too() -> None:

@@ -31,11 +31,13 @@ def aim(meeting: Meeting, fastening: Fastening, pocketed: bool, middle: Vec) -> 
     rabbet it is the cheek, where the way to the end's area is the whole length of the first part. `middle` is
     the middle of the piece: `inside` looks to it.
     """
-    by_area = sorted(meeting.patches, key=lambda patch: -patch.area)
+    by_area = meeting.patches
     if not by_area:
         return None
-    if len(by_area) > 1 and not pocketed:
-        by_area = _cheek_first(meeting.first, by_area, fastening)
+    if len(by_area) > 1:
+        by_area = sorted(by_area, key=lambda patch: -patch.area)
+        if not pocketed:
+            by_area = _cheek_first(meeting.first, by_area, fastening)
     side = None if fastening.from_ is None else fastening.from_.text
     for patch in by_area:
         if pocketed:

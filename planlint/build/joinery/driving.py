@@ -9,10 +9,9 @@ plan says from where they are driven.
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
 
 from planlint.build.joinery.aims import Aim
-from planlint.build.joinery.passages import Line, Shares, passages
+from planlint.build.joinery.passages import Shares, passages
 from planlint.build.joinery.pockets import PocketFace, exit_point, pocket_line
 from planlint.build.joinery.sides import side_of
 from planlint.build.joinery.spots import Place, direction_for, places, points_at
@@ -21,37 +20,30 @@ from planlint.build.piece import Driven, Meeting, Part
 from planlint.geometry.meeting import Patch
 from planlint.geometry.outline import span_along
 from planlint.geometry.path import cross_line
-from planlint.geometry.vector import Vec, add, cross, dot, scale, world_axis
+from planlint.geometry.vector import Vec, add, cross, dot, onward, scale, world_axis
 from planlint.read.plan import Fastening, Spots
 from planlint.trade.caps import most
 from planlint.trade.joinery import Plate, plate
 from planlint.trade.screws import FastenerKind
 
 Placed = list[tuple[Place, Vec]]  # places of an area, and where in space they are
+# One fastener before its way is known: its place and spot, its entry and axis, its mouth, and how far past the
+# entry its length begins.
+Set = tuple[Place, Vec, Vec, Vec, Vec, float]
 
 _SQUARE = 0.1  # sin of 6 deg: a side nearer than this to square does not say where along a pocketed end
 
 
-class Set(NamedTuple):
-    """One fastener before its way is known: its place, its axis, and how far past the entry its length
-    begins.
-    """
-
-    place: Place
-    spot: Vec
-    entry: Vec
-    axis: Vec
-    mouth: Vec
-    seat: float
-
-
-class Driving(NamedTuple):
+class Driving:
     """What all fasteners of one fastening between two pieces have in common."""
 
-    meeting: Meeting
-    fastening: Fastening
-    kind: FastenerKind
-    aim: Aim
+    __slots__ = ("aim", "fastening", "kind", "meeting")
+
+    def __init__(self, meeting: Meeting, fastening: Fastening, kind: FastenerKind, aim: Aim) -> None:
+        self.meeting = meeting
+        self.fastening = fastening
+        self.kind = kind
+        self.aim = aim
 
 
 def drive(driving: Driving, touching: Touching, shares: Shares) -> tuple[list[Driven], bool]:
@@ -124,8 +116,8 @@ def _straight(driving: Driving, spots: Placed) -> list[Set]:
     sets: list[Set] = []
     for place, spot in spots:
         way = cross_line(first.solid, spot, axis)
-        entry = spot if way is None else add(spot, scale(axis, way[0]))
-        sets.append(Set(place, spot, entry, axis, face or _mouth(first, entry, axis), seat))
+        entry = spot if way is None else onward(spot, axis, way[0])
+        sets.append((place, spot, entry, axis, face or _mouth(first, entry, axis), seat))
     return sets
 
 
@@ -133,7 +125,7 @@ def _pinned(driving: Driving, spots: Placed) -> list[Set]:
     axis = driving.aim.patch.normal
     back = scale(axis, -1.0)
     down = scale(axis, -(screw_length(driving) or 0.0) / 2.0)
-    return [Set(place, spot, add(spot, down), axis, back, 0.0) for place, spot in spots]
+    return [(place, spot, add(spot, down), axis, back, 0.0) for place, spot in spots]
 
 
 def _pocketed(driving: Driving, spots: Placed) -> list[Set]:
@@ -142,7 +134,7 @@ def _pocketed(driving: Driving, spots: Placed) -> list[Set]:
     sets: list[Set] = []
     for place, spot in spots:
         line = pocket_line(driving.meeting.first, face, spot, patch.normal)
-        sets.append(Set(place, spot, line.entry, line.axis, face.normal, line.seat))
+        sets.append((place, spot, line.entry, line.axis, face.normal, line.seat))
     return sets
 
 
@@ -160,7 +152,7 @@ def _fitted(
         # A gap is between the faces: the patch lies in the first part's.
         over = patch.gap if into is meeting.second else 0.0
         sets = [
-            Set(place, spot, add(spot, scale(axis, over)), axis, scale(axis, -1.0), -fitting.thickness)
+            (place, spot, onward(spot, axis, over), axis, scale(axis, -1.0), -fitting.thickness)
             for place, spot in spots
         ]
         found += _driven(driving, patch, into, sets, screw_length(driving), touching, shares)
@@ -182,15 +174,15 @@ def _driven(
     shares: Shares,
 ) -> list[Driven]:
     meeting, face = driving.meeting, driving.aim.pocket
-    lines = [Line(one.entry, one.axis, None if length is None else one.seat + length) for one in sets]
+    lines = [(entry, axis, None if length is None else seat + length) for _, _, entry, axis, _, seat in sets]
     ways = passages(lines, meeting.first, meeting.second, touching, shares)
     side = None if face is None else side_of(face.normal)
     return [
         Driven(
-            meeting, driving.fastening, patch, into, number, one.place.known, one.spot, one.entry, one.axis,
-            one.mouth, one.seat, length, way, side,
+            meeting, driving.fastening, patch, into, number, place.known, spot, entry, axis, mouth, seat,
+            length, way, side,
         )
-        for number, (one, way) in enumerate(zip(sets, ways, strict=True), 1)
+        for number, ((place, spot, entry, axis, mouth, seat), way) in enumerate(zip(sets, ways, strict=True), 1)
     ]  # fmt: skip
 
 

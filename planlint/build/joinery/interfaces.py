@@ -31,7 +31,8 @@ def shoulder(space: Solid, tenon: Solid, cut: Solid, mortised: Solid) -> Patch |
     through = sum([p.area for p in _on(tenon, mortised, cut) if dot(p.normal, mouth.normal) > _SAME])
     if mouth.area - through < EXACT:
         return None
-    return turned(mouth)._replace(area=mouth.area - through)
+    way = turned(mouth)
+    return Patch(way.normal, mouth.area - through, way.outline, way.gap)
 
 
 def lies_on(plane: Plane, planes: Iterable[Plane]) -> bool:

@@ -36,7 +36,7 @@ class Named(NamedTuple):
 
 def join_parts(piece: Piece) -> None:
     """Work out how the placed parts meet and what holds them; fills the piece from its contacts on."""
-    troubles = Troubles(piece.troubles, _settled(piece))
+    troubles = Troubles(piece.troubles, piece.plan.unread_names)
     tell_unknown_nouns(piece.plan, troubles)
     named = _named_joins(piece, troubles)
     fit = trade_reach(piece.plan.heading.units != "in" and piece.plan.heading.units != "ft")
@@ -54,12 +54,6 @@ def join_parts(piece: Piece) -> None:
             piece.unmet += unmet  # else the piece it should meet may be the one without a place
     kept = share_out(piece, pairs, touching)
     _drive_all(piece, touching, kept, troubles)
-
-
-def _settled(piece: Piece) -> set[str]:
-    """Names not to complain about: on lines that could not be read, or told already."""
-    told = {str(t.values.get("name")) for t in piece.troubles if t.kind == "unknown-name"}
-    return told | piece.plan.unread_names
 
 
 def _named_joins(piece: Piece, troubles: Troubles) -> list[Named]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
 
 from planlint.build.joinery.touching import Touch, Touching
 from planlint.build.piece import Part, Unmet
@@ -14,13 +13,16 @@ from planlint.trade.joinery import plate
 from planlint.trade.screws import kind
 
 
-class Pair(NamedTuple):
+class Pair:
     """Two pieces that a join names and that meet, seen from the first-named."""
 
-    join: Join
-    first: Part
-    second: Part
-    touch: Touch
+    __slots__ = ("first", "join", "second", "touch")
+
+    def __init__(self, join: Join, first: Part, second: Part, touch: Touch) -> None:
+        self.join = join
+        self.first = first
+        self.second = second
+        self.touch = touch
 
 
 def reach(join: Join, fit: float) -> float:

@@ -4,25 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from operator import itemgetter
-from typing import NamedTuple
 
 from planlint.build.joinery.touching import Touching
 from planlint.build.piece import Part, Passage, Share
 from planlint.geometry.path import cross_line
-from planlint.geometry.vector import EXACT, NOISE, Vec, add, scale
+from planlint.geometry.vector import EXACT, NOISE, Vec, onward
 
+# A fastener's axis: where it enters the wood, its direction, and where its tip is, None when no length is known.
+Line = tuple[Vec, Vec, "float | None"]
 Way = tuple[float, float]
 Shares = Mapping[tuple[int, int], Sequence[Share]]
 
 _BY_WAY = itemgetter(1)
-
-
-class Line(NamedTuple):
-    """A fastener's axis from where it enters the wood; `tip` is None when its length is not known."""
-
-    entry: Vec
-    axis: Vec
-    tip: float | None
 
 
 def passages(
@@ -37,15 +30,16 @@ def passages(
     found: list[tuple[Passage, ...]] = []
     before: tuple[float | None, dict[int, Way]] | None = None
     for line, ways in zip(lines, crossed, strict=True):
+        _, _, tip = line
         if near:
             ways.update(_cross(line, near))
-        if before == (line.tip, ways):
+        if before == (tip, ways):
             found.append(found[-1])  # most of a row pass the same
             continue
         end, looked_on = _follow(line, ways, {first.order, second.order}, touching)
-        found.append(_in_order(ways, max(end, line.tip or 0.0), line, touching, shares))
+        found.append(_in_order(ways, max(end, tip or 0.0), line, touching, shares))
         # What else a line meets, and whose the shared space is there, depends on where it is.
-        before = None if looked_on or shares else (line.tip, ways)
+        before = None if looked_on or shares else (tip, ways)
     return found
 
 
@@ -54,24 +48,21 @@ def _near(
 ) -> list[Part]:
     """The neighbours of both parts that a box round the lines' way through both touches."""
     ends: list[Vec] = []
-    for line, ways in zip(lines, crossed, strict=True):
-        far = max([leave for _, leave in ways.values()], default=0.0)
-        ends += [line.entry, add(line.entry, scale(line.axis, max(far, line.tip or 0.0)))]
+    for (entry, axis, tip), ways in zip(lines, crossed, strict=True):
+        far = max([tip or 0.0, *[leave for _, leave in ways.values()]])
+        ends += [entry, onward(entry, axis, far)]
     xs, ys, zs = zip(*ends, strict=True)
     fit = touching.fit
     x0, y0, z0 = min(xs) - fit, min(ys) - fit, min(zs) - fit
     x1, y1, z1 = max(xs) + fit, max(ys) + fit, max(zs) + fit
     near: list[Part] = []
-    for order in {*touching.near[first.order], *touching.near[second.order]} - {first.order, second.order}:
-        part = touching.parts[order]
-        low, high = part.solid.low, part.solid.high
-        if (
-            low[0] <= x1 and x0 <= high[0]
-            and low[1] <= y1 and y0 <= high[1]
-            and low[2] <= z1 and z0 <= high[2]
-        ):  # fmt: skip
-            near.append(part)
-    return near
+    parts = touching.parts
+    for order in {*touching.near[first.order], *touching.near[second.order]}:
+        solid = parts[order].solid
+        (u0, v0, w0), (u1, v1, w1) = solid.low, solid.high
+        if u0 <= x1 and x0 <= u1 and v0 <= y1 and y0 <= v1 and w0 <= z1 and z0 <= w1:
+            near.append(parts[order])
+    return [part for part in near if part is not first and part is not second]
 
 
 def _follow(line: Line, ways: dict[int, Way], looked: set[int], touching: Touching) -> tuple[float, bool]:
@@ -80,9 +71,10 @@ def _follow(line: Line, ways: dict[int, Way], looked: set[int], touching: Touchi
     Where the wood ends, and whether other parts had to be looked at.
     """
     looked_on = False
+    _, _, tip = line
     last, end = _wood_end(ways, touching.fit)
     while ways:
-        if line.tip is not None and end < line.tip - EXACT:
+        if tip is not None and end < tip - EXACT:
             # The tip comes out into the open: whatever stands there counts.
             ways.update(_cross(line, touching.parts))
             return _wood_end(ways, touching.fit)[1], True
@@ -138,11 +130,12 @@ def _in_order(
 
 
 def _give_to_keepers(kept: dict[int, list[Way]], line: Line, shares: Shares) -> None:
+    entry, axis, _ = line
     orders = sorted(kept)
     for n, i in enumerate(orders):
         for j in orders[n + 1 :]:
             for share in shares.get((i, j), ()):
-                way = cross_line(share.solid, line.entry, line.axis)
+                way = cross_line(share.solid, entry, axis)
                 if way is None or way[1] < EXACT:
                     continue
                 keeper = share.keeper.order

@@ -16,7 +16,7 @@ from planlint.build.joinery.sides import SIDES, looks_to, middle_of, side_of
 from planlint.build.piece import Part
 from planlint.geometry.path import cross_line
 from planlint.geometry.solid import extent
-from planlint.geometry.vector import EXACT, Vec, add, cross, dot, scale, sub, unit
+from planlint.geometry.vector import EXACT, Vec, cross, dot, onward, scale, sub, unit
 from planlint.trade.joinery import pocket
 
 _MATING = 0.5  # cos of 60 deg: a face that looks more than this along the mating direction holds no pocket
@@ -75,7 +75,7 @@ def exit_point(face: PocketFace, spot: Vec, normal: Vec, along: Vec) -> Vec:
     """
     down = cross(normal, along)
     wanted = face.at - face.thickness * pocket().exit
-    return add(spot, scale(down, (wanted - dot(face.normal, spot)) / dot(face.normal, down)))
+    return onward(spot, down, (wanted - dot(face.normal, spot)) / dot(face.normal, down))
 
 
 def pocket_line(first: Part, face: PocketFace, exit_: Vec, mating: Vec) -> PocketLine:
@@ -87,7 +87,7 @@ def pocket_line(first: Part, face: PocketFace, exit_: Vec, mating: Vec) -> Pocke
     axis = sub(scale(level, trade.cos), scale(face.normal, trade.sin))
     way = cross_line(first.solid, exit_, axis)
     back = way[0] if way is not None else -face.thickness * trade.exit / trade.sin
-    return PocketLine(add(exit_, scale(axis, back)), axis, -back - face.thickness * trade.seat)
+    return PocketLine(onward(exit_, axis, back), axis, -back - face.thickness * trade.seat)
 
 
 def _square(part: Part) -> bool:

@@ -84,8 +84,8 @@ def _meeting(
         met = unexplained_faces(touch, fit)
     if taken:
         met = remaining(met, pair.first, pair.second, taken)
-    largest = max(met, key=lambda patch: patch.area, default=None)
-    gap = 0.0 if largest is None else max(0.0, largest.gap)
+    largest = met if len(met) < 2 else [max(met, key=lambda patch: patch.area)]
+    gap = max([0.0, *[patch.gap for patch in largest]])
     space = touch.space if key in faces or touch.depth > fit else None
     return Meeting(pair.join, pair.first, pair.second, met, space, gap)
 

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from planlint.build.joinery.sides import SIDES
 from planlint.build.piece import Part
 from planlint.geometry.outline import span_along
-from planlint.geometry.vector import EXACT, Vec, add, dot, length, lerp, scale, sub, unit
+from planlint.geometry.vector import EXACT, Vec, dot, length, onward, scale, sub, unit
 from planlint.read.plan import Spots
 
 _FLAT = 0.1  # a side that leans less than this out of an area's plane is no side of the area
@@ -32,9 +32,12 @@ def direction_for(outline: Sequence[Vec], normal: Vec, stated: Spots | None, par
     width of `part`, then to its length, counted from the left, the front or the bottom.
     """
     if stated is None or stated.side == "each end":
-        return _longest(outline, add(part.across, scale(part.along, 0.5)))
+        return _longest(outline, onward(part.across, part.along, 0.5))
     side = SIDES[stated.side]
-    flat = sub(side, scale(normal, dot(side, normal)))
+    out = dot(side, normal)
+    if out == 0.0:
+        return side
+    flat = sub(side, scale(normal, out))
     return unit(flat) if length(flat) > _FLAT else None
 
 
@@ -75,24 +78,31 @@ def points_at(outline: Sequence[Vec], direction: Vec, places: Iterable[Place]) -
     found: list[Vec] = []
     for at, abreast, _ in places:
         inside = min(max(at, low), high)
+        ends: list[Vec] = []
         # The line across a convex outline, square to the direction, at this distance along it.
-        ends = [
-            lerp(start, end, (from_ - inside) / ((from_ - inside) - (to - inside)))
-            for start, end, from_, to in edges
-            if (from_ < inside) != (to < inside)
-        ]
-        first, second = ends if len(ends) == 2 else (outline[0], outline[0])
-        found.append(add(lerp(first, second, abreast), scale(direction, at - inside)))
+        for (px, py, pz), (wx, wy, wz), start, end in edges:
+            if (start < inside) != (end < inside):
+                part = (start - inside) / ((start - inside) - (end - inside))
+                ends.append((px + wx * part, py + wy * part, pz + wz * part))
+        (ax, ay, az), (bx, by, bz) = ends if len(ends) == 2 else (outline[0], outline[0])
+        on = at - inside
+        found.append(
+            (
+                ax + (bx - ax) * abreast + x * on,
+                ay + (by - ay) * abreast + y * on,
+                az + (bz - az) * abreast + z * on,
+            )
+        )
     return found
 
 
 def _rising(outline: Sequence[Vec], heights: Sequence[float]) -> list[tuple[Vec, Vec, float, float]]:
-    """The edges that rise or fall along a direction: start, end, and the heights of both."""
+    """The edges that rise or fall along a direction: start, the way to the end, and the heights of both."""
     edges: list[tuple[Vec, Vec, float, float]] = []
     before, height = outline[-1], heights[-1]
     for corner, corner_height in zip(outline, heights, strict=True):
         if height != corner_height:
-            edges.append((before, corner, height, corner_height))
+            edges.append((before, sub(corner, before), height, corner_height))
         before, height = corner, corner_height
     return edges
 

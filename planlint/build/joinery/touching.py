@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
 from planlint.build.piece import Part
 from planlint.geometry.meeting import Patch, patches, push_apart, shared
@@ -13,19 +12,24 @@ from planlint.geometry.vector import Vec, scale
 from planlint.trade.caps import most
 
 
-class Touch(NamedTuple):
+class Touch:
     """Two parts that touch over an area or share space; the patches look from `first` into `second`.
 
     `depth` is the shortest push that would part them, along `push`: how `second` would move. 0 without
     shared space.
     """
 
-    first: Part
-    second: Part
-    patches: list[Patch]
-    space: Solid | None
-    depth: float
-    push: Vec
+    __slots__ = ("depth", "first", "patches", "push", "second", "space")
+
+    def __init__(
+        self, first: Part, second: Part, patches: list[Patch], space: Solid | None, depth: float, push: Vec
+    ) -> None:
+        self.first = first
+        self.second = second
+        self.patches = patches
+        self.space = space
+        self.depth = depth
+        self.push = push
 
     def turned(self) -> Touch:
         """The same, seen from the second part."""

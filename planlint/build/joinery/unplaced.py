@@ -25,7 +25,7 @@ def listed(plan: Plan, ref: Ref) -> CutEntry | None:
     """The cut-list entry of a name, also of one that `place` gives to its pieces; None for anything else."""
     subjects = {ref.name}
     for placement in plan.placements:
-        if any(word.text == ref.name for word in placement.names):
+        if ref.name in [word.text for word in placement.names]:
             subjects.add(placement.subject.name)
     return next((entry for entry in plan.parts if entry.name in subjects), None)
 

@@ -1,0 +1,224 @@
+"""The boards of the plan's own list: of those that yield its parts the fewest, and what has to be added."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
+
+from planlint import cutting
+from planlint.cutting import FITS, Board, CutBoard
+from planlint.cutting import Piece as Sawn
+from planlint.cutting.answer import decide
+from planlint.cutting.choose import Chosen, choose
+from planlint.cutting.rip import Shop
+from planlint.observe.board_match import Group, Match
+from planlint.observe.board_supply import Saw, as_board, name_of, sawn, supplies
+from planlint.observe.bought import Bought, kind_of
+from planlint.observe.wanted import Wanted
+from planlint.read.plan import Measured, Nominal
+from planlint.sawing.layout import Boards
+from planlint.trade import lumber
+
+Unheld = list[tuple[str, str]]
+
+
+class _Laid(NamedTuple):
+    """What is cut from some lines of the list. `least` None: not known."""
+
+    lines: Sequence[Bought]
+    cut: Sequence[CutBoard]
+    least: int | None
+    proved: bool
+    why: str = ""
+
+
+def from_list(match: Match, saw: Saw) -> tuple[list[Boards], Unheld]:
+    """Every line of wood with what is cut from it, and entries that were not laid out, each with the reason.
+
+    Rods that no part needs are left out: they are for plugs and dowels.
+    """
+    found: list[Boards] = []
+    unheld: Unheld = []
+    for group in match.groups():
+        if group.wants:
+            laid, left = _group(group, match, saw)
+            unheld += left
+        else:
+            laid = [] if group.boards[0].purchase.kind == "rod" else [_Laid(group.boards, (), 0, True)]
+        found += [_boards(line, one) for one in laid for line in one.lines]
+    order = {line.key: place for place, line in enumerate(match.boards)}
+    places = {id(line.purchase): order[line.key] for line in match.boards}
+    found.sort(key=lambda one: places[id(one.purchase)])
+    return found, unheld
+
+
+def bare(pieces: Sequence[Sawn], wants: Sequence[Wanted]) -> list[Sawn]:
+    """The pieces that a proof may count: slanted ends granted to nest, shaped parts (they nest too) left out."""
+    shaped = {want.name for want in wants if want.entry.shaped}
+    return [
+        piece._replace(length=piece.length - piece.nests, nests=0.0)
+        for piece in pieces
+        if name_of(piece.key) not in shaped
+    ]
+
+
+def chosen(
+    stock: Sequence[Board],
+    pieces: Sequence[Sawn],
+    granted: Sequence[Sawn],
+    saw: Saw,
+    *,
+    unlimited: bool,
+    sheets: bool,
+) -> Chosen | None:
+    """The fewest of these boards. On sheets a piece lies across the grain only where that saves a sheet."""
+    if not sheets:
+        return choose(stock, pieces, saw.kerf, granted=granted, unlimited=unlimited)
+    turned, straight = [
+        choose(
+            stock, pieces, saw.kerf,
+            granted=granted, unlimited=unlimited, sheets=True, may_turn=may_turn, two_stage=True,
+        )
+        for may_turn in (True, False)
+    ]  # fmt: skip
+    if turned is None or straight is None or len(straight.layout) > len(turned.layout):
+        return turned
+    # A proof must hold for pieces that may be turned, too.
+    return Chosen(straight.layout, turned.least, turned.least == len(straight.layout))
+
+
+def _group(group: Group, match: Match, saw: Saw) -> tuple[list[_Laid], Unheld]:
+    """What is cut from the lines of one group, section by section where that does it."""
+    open_ended = [want for want in group.wants if want.unknown is not None]
+    unheld = [(want.name, _reason(want)) for want in open_ended]
+    also = f"{open_ended[0].name} is not counted: {_reason(open_ended[0])}" if open_ended else ""
+    lawful = _Lawful(group, match)
+    laid: list[_Laid] = []
+    for lines, pieces, more in _sections(group, match, saw):
+        one = _section(lines, pieces, more, group.wants, saw)
+        if one is None or not lawful.layout(one.cut):
+            whole = _whole(group, match, saw, lawful)
+            if whole is not None:
+                return [whole._replace(why=also)], unheld
+            reason = "no way of cutting it from the boards of the list was found"
+            unheld += [(want.name, reason) for want in group.wants if want.unknown is None]
+            return [_Laid(group.boards, (), None, False, reason)], unheld
+        laid.append(one._replace(why=also))
+    return laid, unheld
+
+
+def _reason(want: Wanted) -> str:
+    assert want.unknown is not None, "asked of entries of unknown length"
+    return f"{want.unknown.reason}; the plan needs {want.unknown.add}"
+
+
+class _Lawful:
+    """Which boards' wood would do for which entry."""
+
+    def __init__(self, group: Group, match: Match) -> None:
+        self.allowed = {want.name: match.allowed(want) for want in group.wants}
+
+    def layout(self, layout: Sequence[CutBoard]) -> bool:
+        return all(board.key in self.allowed[name_of(cut.key)] for board in layout for cut in board.pieces)
+
+
+def _sections(
+    group: Group, match: Match, saw: Saw
+) -> Iterator[tuple[list[Bought], list[Sawn], Sequence[Board]]]:
+    """Lines of one section each (all sheets of one thickness are one) with the pieces nearest to it in size, and
+    what the audit says has to be added.
+    """
+    for supply in supplies(group, match, saw):
+        sheets = {line.purchase.kind == "sheet" for line in supply.boards}
+        if len(supply.pieces) == 0 or sheets == {True} or len(_sizes(supply.boards)) == 1:
+            yield supply.boards, supply.pieces, supply.add
+            continue
+        of_key = {line.key: line for line in supply.boards}
+        stock = [as_board(line) for line in supply.boards]
+        for own, pieces in cutting.own_boards(stock, supply.pieces, saw.kerf):
+            yield [of_key[board.key] for board in own], pieces, ()
+
+
+def _sizes(lines: Sequence[Bought]) -> set[tuple[float, float]]:
+    return {(line.thickness, line.width) for line in lines}
+
+
+def _section(
+    lines: Sequence[Bought], pieces: Sequence[Sawn], more: Sequence[Board], wants: Sequence[Wanted], saw: Saw
+) -> _Laid | None:
+    """One section of the list; None: nothing was found that yields its pieces."""
+    if not pieces:
+        return _Laid(lines, (), 0, True)
+    sheets = lines[0].purchase.kind == "sheet"
+    stock = [as_board(line) for line in lines]
+    laid = _chosen(lines, stock, pieces, wants, saw)
+    if laid is not None:
+        return laid
+    if sheets or not more:
+        more = cutting.to_add(stock, pieces, saw.kerf, sheets=sheets, may_turn=sheets, two_stage=sheets)
+    return _chosen(lines, [*stock, *more], pieces, wants, saw, added=True) if more else None
+
+
+def _chosen(
+    lines: Sequence[Bought],
+    stock: Sequence[Board],
+    pieces: Sequence[Sawn],
+    wants: Sequence[Wanted],
+    saw: Saw,
+    *,
+    added: bool = False,
+) -> _Laid | None:
+    sheets = lines[0].purchase.kind == "sheet"
+    found = chosen(stock, pieces, bare(pieces, wants), saw, unlimited=added, sheets=sheets)
+    if found is None:
+        return None
+    return _Laid(lines, found.layout, found.least, found.proved)
+
+
+def _whole(group: Group, match: Match, saw: Saw, lawful: _Lawful) -> _Laid | None:
+    """The group's boards together, where parts have to help themselves from larger boards than their own."""
+    pieces = sawn(group.wants, group.boards, saw.snug)
+    sheets = any(line.purchase.kind == "sheet" for line in group.boards)
+    stock = [as_board(line) for line in group.boards]
+    settled = decide(stock, pieces, Shop(saw.kerf, cutting.BUDGET, two_stage=sheets))
+    if settled.verdict != FITS or not lawful.layout(settled.layout):
+        return None
+    return _Laid(group.boards, settled.layout, None, False)
+
+
+def _boards(line: Bought, laid: _Laid) -> Boards:
+    purchase = line.purchase
+    cut = tuple(board for board in laid.cut if board.key == line.key)
+    alone = len(laid.lines) == 1
+    return Boards(
+        words=line.words,
+        kind=purchase.kind,
+        purchase=purchase,
+        thickness=line.thickness,
+        width=line.width,
+        length=line.length,
+        rough=_rough(line),
+        wood=line.wood,
+        treated=line.treated,
+        own=purchase.number,
+        number=len(cut),
+        least=laid.least if alone else None,
+        proved=laid.proved,
+        cut=cut,
+        why=laid.why,
+    )
+
+
+def _rough(line: Bought) -> tuple[float, float] | None:
+    """Thickness and width as sawn, of boards bought rough."""
+    if line.purchase.kind != "rough":
+        return None
+    if line.sawn is not None:
+        return line.sawn
+    stock = line.purchase.stock
+    if isinstance(stock, Nominal):
+        size = lumber.rough(stock.name, kind_of(line.wood) == "hardwood")
+        return None if size is None else (min(size), max(size))
+    assert isinstance(stock, Measured), "rough wood is bought by a size"
+    sides = (stock.thickness.value, stock.width.value)
+    return min(sides), max(sides)

@@ -1,0 +1,24 @@
+"""Limits and cautions for cutting wood to size. Lengths mm; all common practice without a source."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from planlint.trade.tables import rows
+
+
+@cache
+def limit(name: str) -> float:
+    """A length by its name in the table: `shortest`, `narrowest`, `long_rip`, `hand`, `worth`."""
+    found: float = rows("sawing", "limits")[name]["length"]
+    return found
+
+
+def shortest_to_rip() -> float:
+    """A shorter blank is not ripped on a table saw."""
+    return limit("shortest")
+
+
+def caution(name: str) -> str:
+    """A caution's words, with the names of what they are filled with in braces."""
+    return str(rows("sawing", "cautions")[name]["says"])
