@@ -125,13 +125,17 @@ def _room(board: Board, cut: int, unit: int) -> Room:
 def _on_board(piece: Piece, board: Board, room: Room, cut: int, unit: int) -> list[Way]:
     """Flat or on edge; the narrower first."""
     length = exact(piece.length) + cut
-    thick, wide = exact(piece.thickness), exact(piece.width)
-    ways = []
-    for up, across, turned in sorted(((thick, wide, False), (wide, thick, True)), key=lambda lie: lie[1]):
-        fits = up <= exact(board.thickness) + HAIR and across + cut <= room.width and length <= room.length
-        if fits and not (turned and thick == wide):
-            layers = min(room.layers, max(1, (up + cut) // unit))
-            ways.append(Way(length, across + cut, layers, turned))
+    if length > room.length:
+        return []
+    thick, wide, deep = exact(piece.thickness), exact(piece.width), exact(board.thickness) + HAIR
+    lies = ((thick, wide, False),) if thick == wide else ((thick, wide, False), (wide, thick, True))
+    ways = [
+        Way(length, across + cut, min(room.layers, max(1, (up + cut) // unit)), turned)
+        for up, across, turned in lies
+        if up <= deep and across + cut <= room.width
+    ]
+    if len(ways) == 2 and ways[1].width < ways[0].width:
+        ways.reverse()
     return ways
 
 

@@ -70,7 +70,7 @@ def column(names: Sequence[Named], top: float, bottom: float) -> Column:
 
 
 def lettered(rows: Column, edge: float, to_left: bool) -> tuple[list[str], list[Box]]:
-    """A column in ink, its names ending (`to_left`) or beginning at `edge`; with the boxes of the names and the leaders' ends."""
+    """A column in ink, its names ending (`to_left`) or beginning at `edge`; the boxes of names and leaders' ends."""
     ink: list[str] = []
     boxes: list[Box] = []
     anchor = "end" if to_left else "start"

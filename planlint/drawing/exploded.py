@@ -10,6 +10,7 @@ from planlint.drawing import callouts
 from planlint.drawing.arranging import BLOCK, PAD, SHEETS
 from planlint.drawing.bodies import bodies
 from planlint.drawing.drawing import Drawing
+from planlint.drawing.move_lines import move_lines
 from planlint.drawing.moving import Moves, moves
 from planlint.drawing.naming_parts import entry_names, names_in
 from planlint.drawing.picture import TURNED, Extent, Picture, extent_of, inked
@@ -21,14 +22,12 @@ from planlint.geometry.shadow import Shadow
 from planlint.geometry.solid import moved
 from planlint.geometry.vector import WORLD, Vec, add, length
 from planlint.geometry.view_grid import Grid
+from planlint.show.quantities import listed
 from planlint.show.wrapping import printable
-from planlint.svg import element, group, number, rectangle, words
+from planlint.svg import group, rectangle, words
 
 GAPS = (0.12, 0.17, 0.23, 0.3)  # of the piece's size: tried until no part hides another
 FOOT = 15.0  # mm: the title block's height
-STRAIGHT = 1.0  # mm that a move may go aside for its line to be drawn
-LINES_EACH = 3  # that end at one part
-MOST_LINES = 6  # parts of one cut-list entry with lines of their own; of more, the first and the last
 
 
 def exploded(audit: Audit) -> Drawing:
@@ -96,10 +95,11 @@ def _sheet(piece: Piece, title: str, units: str, view: Seen, own: Moves) -> Draw
         left=PAD + columns[0] + 6.0 + (room[0] - extent.wide * scale) / 2.0,
         top=PAD + (room[1] - extent.high * scale) / 2.0,
     )
-    ink = [group({"class": "moves"}, _move_lines(piece, own, picture))]
+    ink = [group({"class": "moves"}, move_lines(piece.parts, own, picture))]
     ink.append(group({"class": "view"}, inked(picture, piece.parts, toned=True)))
-    ink += _names(picture, piece.parts, names, height)
-    ink += _foot(piece, title, units, width, height)
+    made, told = _names(picture, piece.parts, names, height)
+    hidden = [called for called in entry_names(piece.parts).values() if called not in told]
+    ink += made + _foot(piece, title, units, hidden, width, height)
     about = (
         f"{title}: {len(piece.parts)} parts moved apart along the ways in which they go together. "
         + ", ".join(entry_names(piece.parts).values())
@@ -117,54 +117,35 @@ def _sheet_size(piece: Piece, extent: Extent, columns: tuple[float, float]) -> t
     return SHEETS[-1]
 
 
-def _names(picture: Picture, parts: Sequence[Part], names: Sequence[str], height: float) -> list[str]:
+def _names(
+    picture: Picture, parts: Sequence[Part], names: Sequence[str], height: float
+) -> tuple[list[str], set[str]]:
+    """The names in ink, and which they are."""
     left, right = callouts.sides(names_in(picture, parts, names), (picture.left + picture.right) / 2.0)
     ink: list[str] = []
+    told: set[str] = set()
     for some, edge, to_left in ((left, picture.left - 4.0, True), (right, picture.right + 4.0, False)):
-        made, _ = callouts.lettered(
-            callouts.column(some, PAD + 2.0, height - PAD - FOOT - 3.0), edge, to_left
-        )
+        column = callouts.column(some, PAD + 2.0, height - PAD - FOOT - 3.0)
+        made, _ = callouts.lettered(column, edge, to_left)
         ink += made
-    return ink
+        told |= {name.text for name, _, _ in column.rows}
+    return ink, told
 
 
-def _foot(piece: Piece, title: str, units: str, width: float, height: float) -> list[str]:
+def _foot(
+    piece: Piece, title: str, units: str, hidden: Sequence[str], width: float, height: float
+) -> list[str]:
     told = [
         "Exploded, not to scale. Broken lines: where parts go.",
         "Drawn from the plan's own figures by planlint.",
     ]
     ink = [rectangle((1.0, 1.0), width - 2.0, height - 2.0, "frame")]
     y = height - PAD - FOOT + 3.0
-    for note in undrawn_notes(piece):
+    notes = undrawn_notes(piece)
+    if hidden:
+        notes.insert(0, f"Hidden, or too small to be named: {listed(list(hidden), 12)}.")
+    for note in notes:
         for one in wrapped(note, width - BLOCK[0] - 3.0 * PAD):
             ink.append(words(one, (PAD, y), 2.4, "caption"))
             y += 3.2
     return ink + title_block(title, told, units, 0.0, width - PAD, height - PAD, FOOT)
-
-
-def _move_lines(piece: Piece, own: Moves, picture: Picture) -> list[str]:
-    """For joints that were opened straight, the way from one part's place to the other's; not more than can be read."""
-    members: dict[str, list[int]] = {}
-    for part in piece.parts:
-        members.setdefault(part.copy_of, []).append(part.order)
-    shown = {
-        order
-        for orders in members.values()
-        for order in (orders if len(orders) <= MOST_LINES else (orders[0], orders[-1]))
-    }
-    lines: dict[int, int] = {}
-    paths: list[str] = []
-    for one in own.along:
-        if one.first not in shown or one.second not in shown:
-            continue
-        start, end = add(one.middle, own.of[one.first]), add(one.middle, own.of[one.second])
-        if any(abs(end[axis] - start[axis]) > STRAIGHT for axis in range(3) if axis != one.axis):
-            continue
-        mover = max(one.first, one.second, key=lambda order: (lines.get(order, 0), order))
-        if lines.get(mover, 0) >= LINES_EACH:
-            continue
-        for order in (one.first, one.second):
-            lines[order] = lines.get(order, 0) + 1
-        (x0, y0), (x1, y1) = picture.spot(start), picture.spot(end)
-        paths.append(f"M{number(x0)},{number(y0)}L{number(x1)},{number(y1)}")
-    return [element("path", {"class": "move", "d": path}) for path in paths]

@@ -11,6 +11,7 @@ from collections.abc import Hashable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from planlint.build.piece import Part, Piece
+from planlint.drawing.clearing import cleared
 from planlint.drawing.marks import middle_of
 from planlint.geometry.levels import levels
 from planlint.geometry.meeting import Patch
@@ -36,9 +37,8 @@ class Touch(NamedTuple):
     joined: bool
 
 
-Beside = dict[
-    Hashable, list[tuple[Hashable, int, int, Touch]]
-]  # what touches each: the other, axis, way off it
+# What touches each: the other, the axis, the way off it.
+Beside = dict[Hashable, list[tuple[Hashable, int, int, Touch]]]
 
 
 class Moves(NamedTuple):
@@ -71,7 +71,26 @@ def moves(piece: Piece, gap: float) -> Moves:
             used += along
             for index in indices:
                 total[index] = add(total[index], own[index])
-    return Moves(tuple(total), tuple(used))
+    _keep_rows(piece.parts, total)
+    return Moves(tuple(cleared(piece.parts, total, holders, gap)), tuple(used))
+
+
+def _keep_rows(parts: Sequence[Part], total: list[Vec]) -> None:
+    """Slats of one row may move apart along the row, but stay in line and at one height."""
+    members: dict[tuple[str, str], list[int]] = {}
+    for part in parts:
+        row, numbered, rest = part.name.partition(".")
+        if numbered:
+            members.setdefault((row, rest.partition(" of ")[2]), []).append(part.order)
+    for orders in members.values():
+        middles = [parts[order].solid.centroid for order in orders]
+        reach = [max(p[i] for p in middles) - min(p[i] for p in middles) for i in range(3)]
+        along = reach.index(max(reach))
+        mean = middle_of([total[order] for order in orders])
+        for order in orders:
+            move = list(mean)
+            move[along] = total[order][along]
+            total[order] = (move[0], move[1], move[2])
 
 
 def _joint(holders: Sequence[Hashable], bounds: Sequence[Bounds]) -> dict[Hashable, Bounds]:
@@ -118,7 +137,7 @@ def _touch(first: Part, second: Part, patches: Sequence[Patch], counts: float) -
     for axis in range(3):
         for way in (1, -1):
             away = sum([max(0.0, patch.normal[axis] * way) * patch.area for patch in patches])
-            into = sum([patch.area for patch in patches if patch.normal[axis] * way < -FREE])
+            into = sum([max(0.0, -patch.normal[axis] * way - FREE) * patch.area for patch in patches])
             worth = away - 4.0 * into
             if best is None or worth > best[0] + 1e-6:
                 best = (worth, axis, way)

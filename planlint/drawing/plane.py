@@ -14,7 +14,10 @@ from planlint.geometry.vector import Vec, add, dot, length, scale, sub, unit
 from planlint.show.quantities import IMPERIAL
 
 _WIDEST, _TALLEST = 168.0, 80.0  # mm on paper, of one picture
-_SCALES = {True: (2.0, 1.0, 0.5, 0.25, 0.125, 0.0625, 0.03125), False: (2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02)}  # inches, mm
+_SCALES = {
+    True: (2.0, 1.0, 0.5, 0.25, 0.125, 0.0625, 0.03125),
+    False: (2.0, 1.0, 0.5, 0.2, 0.1, 0.05, 0.02),
+}  # inches, mm
 _SMALL = 70.0  # mm on paper: what is no wider at 2:1 is drawn so
 _SIDEWAYS = 0.2  # sin of 12 deg: grain nearer to the axis than this gives no plane
 _ROUND = 11.0  # mm on paper: at least so much is shown to either side of an axis

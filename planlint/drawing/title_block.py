@@ -63,9 +63,9 @@ def findings_list(
     rows = -(-len(items) // across)
     ink: list[str] = []
     for i, item in enumerate(items):
-        x, y = left + (i // rows) * COLUMN, top + (i % rows) * ROW
+        x, y = left + (i // rows) * wide / across, top + (i % rows) * ROW
         ink.append(ring(item.number, (x + RADIUS, y + ROW / 2.0)))
-        text = shortened(item.text, COLUMN - 2.0 * RADIUS - 3.0, SIZE)
+        text = shortened(item.text, wide / across - 2.0 * RADIUS - 3.0, SIZE)
         ink.append(words(text, (x + 2.0 * RADIUS + 1.2, y + ROW / 2.0 + SIZE * 0.36), SIZE))
     y = top + rows * ROW + SIZE + 0.8
     for note in notes:

@@ -62,6 +62,7 @@ class _Sheet:
         self.marks = numbered(audit)
         self.items = _items(audit, self.marks)
         self.notes = undrawn_notes(audit.piece)
+        self.told: set[str] = set()  # names in the turned view
         self.hidden: list[str] = []  # names that no view has room for
         shown = [visible_area(one, self.parts) for one in self.seen]
         self.may_hide = any(not any(name in view for view in shown) for name in entry_names(self.parts))
@@ -77,7 +78,7 @@ class _Sheet:
         within = Box(2.0, 2.0, layout.width - 2.0, layout.drawn_above)
         ink = [mark for flat in flats for mark in drawn(flat, self.parts, self._word, self.paper, within)]
         ink += self._turned_ink(turned, layout)
-        ink += self._unseen_ink([flat.picture for flat in flats], turned, within)
+        ink += self._unseen_ink([flat.picture for flat in flats], within)
         pictures = [flat.picture for flat in flats] + [turned]
         self.paper.take(layout.list_room)
         rings, placed = ringed(self.marks, pictures, self.paper, within)
@@ -149,18 +150,18 @@ class _Sheet:
             column = callouts.column(some, room.top + 6.0, room.bottom)
             made, boxes = callouts.lettered(column, edge, to_left)
             ink += made
+            self.told |= {name.text for name, _, _ in column.rows}
             for box in boxes:
                 self.paper.take(box)
         return [*ink, named(turned, 2.2, self.paper)]
 
-    def _unseen_ink(self, flats: Sequence[Picture], turned: Picture, within: Box) -> list[str]:
-        """The names of what the turned view hides, each in the flat view that shows most of it."""
+    def _unseen_ink(self, flats: Sequence[Picture], within: Box) -> list[str]:
+        """The names of what is not named in the turned view, each in the flat view that shows most of it."""
         called = entry_names(self.parts)
-        told = {one.text for one in names_in(turned, self.parts, list(called))}
         shown = [visible_area(picture.seen, self.parts) for picture in flats]
         drawn_boxes = [picture.box for picture in flats]
         ink: list[str] = []
-        for name in [name for name, text in called.items() if text not in told]:
+        for name in [name for name, text in called.items() if text not in self.told]:
             most = max(range(len(flats)), key=lambda i: shown[i].get(name, 0.0))
             made = [
                 mark
@@ -175,10 +176,10 @@ class _Sheet:
     def _all_notes(self, placed: set[int]) -> list[str]:
         told = list(self.notes)
         if self.hidden:
-            told.append(f"Not to be seen, or too small to be named: {listed(self.hidden)}.")
+            told.append(f"Hidden, or too small to be named: {listed(self.hidden, 12)}.")
         away = [str(mark.number) for mark in self.marks[:MOST] if mark.number not in placed]
         if away:
-            told.insert(0, f"Findings that have no place in the piece: {listed(away)}.")
+            told.insert(0, f"Findings not placed: {listed(away)}.")
         if len(self.marks) > MOST:
             told.insert(0, f"{len(self.marks) - MOST} more findings are in the audit's report.")
         return told

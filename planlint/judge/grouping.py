@@ -21,14 +21,25 @@ Group = list["Fault"]
 
 def findings_of(faults: Iterable[Fault], limits: Mapping[str, float]) -> list[Finding]:
     """The findings of the open faults, each with the number of findings that it silences."""
-    open_groups: dict[tuple[Any, ...], Group] = {}
+    faults = list(faults)
     silenced: dict[int, set[tuple[Any, ...]]] = {}  # by the root's identity: what its mending may change
     for fault in faults:
-        if fault.root is None:
-            open_groups.setdefault(_key(fault), []).append(fault)
-        else:
+        if fault.root is not None:
             silenced.setdefault(id(fault.root), set()).add(_key(fault))
-    return [_finding(group, silenced, limits) for group in open_groups.values()]
+    return [_finding(group, silenced, limits) for group in groups_of(faults)]
+
+
+def groups_of(faults: Iterable[Fault]) -> list[Group]:
+    """The open faults, equal ones together, in the order of the findings: by place, then by rule."""
+    groups: dict[tuple[Any, ...], Group] = {}
+    for fault in faults:
+        if fault.root is None:
+            groups.setdefault(_key(fault), []).append(fault)
+    return sorted(groups.values(), key=lambda group: (_start(group), group[0].rule.id))
+
+
+def _start(group: Group) -> int:
+    return min([fault.row.span.start for fault in group])
 
 
 def _key(fault: Fault) -> tuple[Any, ...]:

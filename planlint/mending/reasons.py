@@ -28,6 +28,11 @@ def says_so_already() -> str:
     return "Not made: the plan says so already, and that alone does not mend it."
 
 
+def not_tried() -> str:
+    """After very many trials the rest is left for another time."""
+    return "Not made: too many were tried before it. Keep these changes, and mend again."
+
+
 def why_left(finding: Finding, refused: str) -> str:
     """Why a finding stays; `refused` says why its mend was not made."""
     if refused:

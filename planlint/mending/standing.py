@@ -7,12 +7,13 @@ finding hides those that follow from it. A fault that was only hidden is not cau
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import NamedTuple
 
 from planlint.auditing import Audit, faults_of
 from planlint.judge.engine import Fault
 from planlint.judge.finding import Finding
+from planlint.judge.grouping import groups_of
 from planlint.observe.facts import Missing
 
 SEVERITIES = ("stop", "check", "hint")
@@ -32,34 +33,24 @@ Counts = dict[Key, dict[str, int]]  # how many at each severity
 class Standing:
     """All faults of one audit by key: how many there are, and how many a reader is told at each severity."""
 
-    __slots__ = ("_faults", "all", "by_severity", "shown", "unchecked")
+    __slots__ = ("_keys", "all", "by_severity", "shown")
 
     def __init__(self, audit: Audit, back: Callable[[int], int]) -> None:
         """`back` gives the place in the first text of an offset in this one."""
-        self._faults = [(fault, _key(fault, back)) for fault in faults_of(audit)]
-        self.all = Counter(key for _, key in self._faults)
-        self.by_severity = _counted(self._faults)
-        self.shown = _counted([one for one in self._faults if is_open(one[0])])
-        self.unchecked = {(one.rule, one.reason) for one in audit.verdict.not_checked}
+        faults = faults_of(audit)
+        keys = {id(fault): _key(fault, back) for fault in faults}
+        self.all = Counter(keys.values())
+        self.by_severity = _counted((fault, keys[id(fault)]) for fault in faults)
+        self.shown = _counted((fault, keys[id(fault)]) for fault in faults if is_open(fault))
+        # Judged again, the same facts give the same findings in the same order.
+        self._keys = {
+            id(finding): Counter([keys[id(fault)] for fault in group])
+            for finding, group in zip(audit.verdict.findings, groups_of(faults), strict=True)
+        }
 
     def keys_of(self, finding: Finding) -> Counter[Key]:
         """The faults that a finding of this audit stands for."""
-        spans = set(finding.spans)
-        names = set(finding.names)
-        return Counter(
-            key
-            for fault, key in self._faults
-            if fault.rule.id == finding.rule
-            and is_open(fault)
-            and fault.severity == finding.severity
-            and fault.row.span in spans
-            and names.issuperset(_flat(key.names))
-        )
-
-    def left_open(self, before: Standing, rules: set[str]) -> bool:
-        """Whether one of these rules cannot be judged any more, for a reason that stood in no rule's way before."""
-        reasons = {reason for _, reason in before.unchecked}
-        return any(rule in rules and reason not in reasons for rule, reason in self.unchecked)
+        return self._keys[id(finding)]
 
     def worse_than(self, before: Counts, renamed: Mapping[str, str]) -> list[Key]:
         """What is told here at stop or check and was not so bad before, in the order of the text.
@@ -98,14 +89,7 @@ def _plain(name: object) -> object:
     return "" if isinstance(name, Missing) else name
 
 
-def _flat(names: tuple[object, ...]) -> set[str]:
-    found: set[str] = set()
-    for name in names:
-        found.update(name if isinstance(name, tuple) else (str(name),))
-    return found - {""}
-
-
-def _counted(faults: list[tuple[Fault, Key]]) -> Counts:
+def _counted(faults: Iterable[tuple[Fault, Key]]) -> Counts:
     counts: Counts = {}
     for fault, key in faults:
         of_key = counts.setdefault(key, {})

@@ -8,7 +8,7 @@ from planlint.observe.buying import could_be, finishes_bought, hardware_of
 from planlint.observe.circumstances import outdoors
 from planlint.observe.facts import Column, Facts, Missing, Row, Table
 from planlint.observe.joins import join_key, pair_name
-from planlint.read.plan import Fastening, Join, Plan
+from planlint.read.plan import FastenerSize, Fastening, Join, Plan, Word
 from planlint.source import Span
 from planlint.trade import finishes, woods
 from planlint.trade.screws import FastenerKind, kind
@@ -39,6 +39,8 @@ METAL = Table(
     {
         "finish": "the finish in the join line",
         "bought_finish": "the finish in the one `buy` line of this kind and size",
+        "no_finish": "where the join line has no finish: after the size",
+        "bought_no_finish": "where that `buy` line has none",
     },
 )
 
@@ -130,12 +132,19 @@ def _finish(fastening: Fastening, plan: Plan) -> str | Missing:
 
 def _spans(fastening: Fastening, plan: Plan) -> dict[str, Span]:
     spans: dict[str, Span] = {}
-    if fastening.finish is not None:
-        spans["finish"] = fastening.finish.span
+    spans.update(_finish_span("", fastening.finish, fastening.noun, fastening.size))
     lines = [one for one in hardware_of(plan) if could_be(fastening, one)]
-    if len(lines) == 1 and lines[0].finish is not None:
-        spans["bought_finish"] = lines[0].finish.span
+    if len(lines) == 1:
+        spans.update(_finish_span("bought_", lines[0].finish, lines[0].noun, lines[0].size))
     return spans
+
+
+def _finish_span(where: str, finish: Word | None, noun: Word, size: FastenerSize | None) -> dict[str, Span]:
+    """The finish, or where it could be put in: after the name and the size, whichever comes last."""
+    if finish is not None:
+        return {where + "finish": finish.span}
+    end = max(noun.span.end, 0 if size is None else size.span.end)
+    return {where + "no_finish": Span(end, end)}
 
 
 def _class(stock: Stock | None) -> str | Missing:

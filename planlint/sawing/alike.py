@@ -7,9 +7,7 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 from planlint.sawing.layout import Boards
-from planlint.sawing.order import SawCut, Sawn, sawn
-
-_ALIKE = 2  # decimals of a millimetre
+from planlint.sawing.order import SawCut, Sawn, near, sawn
 
 
 class Alike(NamedTuple):
@@ -81,7 +79,7 @@ def left_by(one: Sawn, number: int) -> list[str]:
 def _joins(step: Step, cut: SawCut, holds: tuple[tuple[str, int], ...]) -> bool:
     return (
         (step.way, step.piece, step.holds) == (cut.way, cut.piece, holds)
-        and round(step.size - cut.size, _ALIKE) == 0
+        and near(step.size) == near(cut.size)
         and (0 in step.out_of) == (cut.out_of == 0)
     )
 
@@ -89,7 +87,7 @@ def _joins(step: Step, cut: SawCut, holds: tuple[tuple[str, int], ...]) -> bool:
 def _same(one: Sawn) -> object:
     board = one.board
     return (
-        round(board.length, _ALIKE),
-        tuple([(cut.way, round(cut.size, _ALIKE), cut.out_of, cut.piece, cut.holds) for cut in one.cuts]),
+        near(board.length),
+        tuple([(cut.way, near(cut.size), cut.out_of, cut.piece, cut.holds) for cut in one.cuts]),
         tuple([(piece.name, piece.number) for piece in one.pieces]),
     )

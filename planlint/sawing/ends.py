@@ -7,11 +7,13 @@ from collections.abc import Sequence
 
 from planlint.build.piece import Part, Piece
 from planlint.geometry.vector import Vec, dot, scale
+from planlint.observe.board_supply import name_of
 from planlint.observe.wanted import Wanted
-from planlint.sawing.layout import End, Entry
+from planlint.sawing.layout import Boards, End, Entry
 
 _SQUARE = 0.05  # degrees: less than any saw is set to
 _ALIKE = 0.2
+_PLANED = 1.2  # mm: a board that is thicker by no more counts as of the part's thickness
 
 
 def entries(piece: Piece, wants: Sequence[Wanted]) -> tuple[Entry, ...]:
@@ -20,6 +22,20 @@ def entries(piece: Piece, wants: Sequence[Wanted]) -> tuple[Entry, ...]:
     for part in piece.parts:
         placed.setdefault(part.copy_of, []).append(part)
     return tuple([_entry(want, placed.get(want.name, [])) for want in wants])
+
+
+def thinned(found: Sequence[Entry], boards: Sequence[Boards]) -> tuple[Entry, ...]:
+    """The entries with the thickness that each has to be brought to, where it is cut from a thicker board."""
+    of_name = {entry.name: entry for entry in found}
+    for line in boards:
+        if line.kind != "sheet":
+            for cut in [cut for board in line.cut for cut in board.pieces]:
+                entry = of_name[name_of(cut.key)]
+                # On its edge it is the piece's width that stands in the board's thickness.
+                through = entry.width if cut.turned else entry.thickness
+                if entry.diameter is None and line.thickness - through > _PLANED:
+                    of_name[entry.name] = entry._replace(thinned=through)
+    return tuple(of_name.values())
 
 
 def _entry(want: Wanted, parts: Sequence[Part]) -> Entry:

@@ -59,6 +59,7 @@ class Entry(NamedTuple):
     parallel: bool
     built: bool
     others: bool  # its copies do not all have these ends
+    thinned: float | None = None  # the thickness to plane or resaw it to, where its board is thicker
 
 
 class Layout(NamedTuple):

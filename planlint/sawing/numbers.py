@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from planlint.sawing.alike import Alike
 from planlint.sawing.layout import Boards
+from planlint.sawing.order import near
 from planlint.trade.sawing import limit
 
 
@@ -53,7 +54,7 @@ def offcuts(boards: Boards, told: Sequence[Alike]) -> list[tuple[tuple[float, fl
     for one in told:
         for area in one.sawn.offcuts:
             if area.length >= least - 0.01 and area.width >= across - 0.01:
-                found[round(area.length, 2), round(area.width, 2)] += one.number
+                found[near(area.length), near(area.width)] += one.number
     return sorted(found.items(), reverse=True)
 
 
@@ -63,6 +64,6 @@ def counted(all_boards: Iterable[tuple[Boards, Sequence[Alike]]]) -> dict[str, C
     for _, told in all_boards:
         for one in told:
             for piece in one.sawn.pieces:
-                length = round(piece.length, 2)
+                length = near(piece.length)
                 found.setdefault(piece.name, Counter())[length] += one.number
     return found

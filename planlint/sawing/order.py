@@ -19,6 +19,11 @@ CROSSCUT, RIP = "crosscut", "rip"
 _HAIR = 0.002  # mm: what a layout may be over by its tolerance
 
 
+def near(x: float) -> float:
+    """A length to compare by: what differs by noise alone is one. No 1/64 in lies where this rounds up or down."""
+    return round(x + 0.0003, 2)
+
+
 class Area(NamedTuple):
     """A rectangle of a board, from its left end and its upper edge."""
 
@@ -98,9 +103,7 @@ class _Saw:
         while stage:
             stage = [blank for one in stage for blank in self._cut(one)]
             # Alike blanks one after another: the fence is set once.
-            stage.sort(
-                key=lambda blank: (-round(blank.area.length, 2), -round(blank.area.width, 2), blank.number)
-            )
+            stage.sort(key=lambda blank: (-near(blank.area.length), -near(blank.area.width), blank.number))
         return Sawn(self.board, self.sheet, tuple(self.pieces), tuple(self.made), tuple(self.offcuts))
 
     def _cut(self, blank: _Blank) -> list[_Blank]:
@@ -110,7 +113,7 @@ class _Saw:
             self._free(cuts[0], area, blank.number)
             return []
         way, groups = self._way(blank)
-        groups = sorted(groups, key=lambda group: (-round(_size(group, way), 3), group[0].key))
+        groups = sorted(groups, key=lambda group: (-near(_size(group, way)), group[0].key))
         left, rest, number = [], area, blank.number
         for group in groups:
             size = _size(group, way)
@@ -186,9 +189,9 @@ class _Saw:
     ) -> tuple[str, list[list[Cut]]]:
         """Pieces one after another: short ones of one width are ripped while they are one long blank."""
         rest = [group for group in groups if group not in short]
-        widths = {round(group[0].width, 3) for group in short if len(group) == 1}
+        widths = {near(group[0].width) for group in short if len(group) == 1}
         for width in sorted(widths, reverse=True):
-            alike = [group for group in short if len(group) == 1 and round(group[0].width, 3) == width]
+            alike = [group for group in short if len(group) == 1 and near(group[0].width) == width]
             rest.append(self._joined(alike))
         rest += [group for group in short if len(group) > 1]
         if len(rest) == 1 and _size(rest[0], CROSSCUT) >= area.length - _HAIR:

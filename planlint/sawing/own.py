@@ -93,18 +93,20 @@ def _group(group: Group, match: Match, saw: Saw) -> tuple[list[_Laid], Unheld]:
     unheld = [(want.name, _reason(want)) for want in open_ended]
     also = f"{open_ended[0].name} is not counted: {_reason(open_ended[0])}" if open_ended else ""
     lawful = _Lawful(group, match)
-    laid: list[_Laid] = []
-    for lines, pieces, more in _sections(group, match, saw):
-        one = _section(lines, pieces, more, group.wants, saw)
-        if one is None or not lawful.layout(one.cut):
-            whole = _whole(group, match, saw, lawful)
-            if whole is not None:
-                return [whole._replace(why=also)], unheld
-            reason = "no way of cutting it from the boards of the list was found"
-            unheld += [(want.name, reason) for want in group.wants if want.unknown is None]
-            return [_Laid(group.boards, (), None, False, reason)], unheld
-        laid.append(one._replace(why=also))
-    return laid, unheld
+    sections = list(_sections(group, match, saw))
+    laid = [_own(one, group.wants, saw) for one in sections]
+    if not all(one is not None and lawful.layout(one.cut) for one in laid):
+        whole = _whole(group, saw, lawful)
+        if whole is not None:
+            return [whole._replace(why=also)], unheld
+        pairs = zip(laid, sections, strict=True)
+        laid = [own or _added(one, group.wants, saw) for own, one in pairs]
+    found = [one for one in laid if one is not None and lawful.layout(one.cut)]
+    if len(found) == len(laid):
+        return [one._replace(why="; ".join(filter(None, (one.why, also)))) for one in found], unheld
+    reason = "no way of cutting it from the boards of the list was found"
+    unheld += [(want.name, reason) for want in group.wants if want.unknown is None]
+    return [_Laid(group.boards, (), None, False, reason)], unheld
 
 
 def _reason(want: Wanted) -> str:
@@ -122,60 +124,67 @@ class _Lawful:
         return all(board.key in self.allowed[name_of(cut.key)] for board in layout for cut in board.pieces)
 
 
-def _sections(
-    group: Group, match: Match, saw: Saw
-) -> Iterator[tuple[list[Bought], list[Sawn], Sequence[Board]]]:
-    """Lines of one section each (all sheets of one thickness are one) with the pieces nearest to it in size, and
-    what the audit says has to be added.
+class _Section(NamedTuple):
+    """Lines of one thickness and width (all sheets of one thickness are one) with the pieces nearest to it in size.
+
+    `add` is what the audit says has to be bought besides; `fits`: it says that they do as they are.
     """
+
+    lines: list[Bought]
+    pieces: list[Sawn]
+    add: Sequence[Board]
+    fits: bool
+
+    @property
+    def sheets(self) -> bool:
+        return self.lines[0].purchase.kind == "sheet"
+
+
+def _sections(group: Group, match: Match, saw: Saw) -> Iterator[_Section]:
     for supply in supplies(group, match, saw):
         sheets = {line.purchase.kind == "sheet" for line in supply.boards}
         if len(supply.pieces) == 0 or sheets == {True} or len(_sizes(supply.boards)) == 1:
-            yield supply.boards, supply.pieces, supply.add
+            yield _Section(supply.boards, supply.pieces, supply.add, supply.outcome.verdict == FITS)
             continue
         of_key = {line.key: line for line in supply.boards}
         stock = [as_board(line) for line in supply.boards]
         for own, pieces in cutting.own_boards(stock, supply.pieces, saw.kerf):
-            yield [of_key[board.key] for board in own], pieces, ()
+            yield _Section([of_key[board.key] for board in own], pieces, (), False)
 
 
 def _sizes(lines: Sequence[Bought]) -> set[tuple[float, float]]:
     return {(line.thickness, line.width) for line in lines}
 
 
-def _section(
-    lines: Sequence[Bought], pieces: Sequence[Sawn], more: Sequence[Board], wants: Sequence[Wanted], saw: Saw
-) -> _Laid | None:
-    """One section of the list; None: nothing was found that yields its pieces."""
-    if not pieces:
-        return _Laid(lines, (), 0, True)
-    sheets = lines[0].purchase.kind == "sheet"
-    stock = [as_board(line) for line in lines]
-    laid = _chosen(lines, stock, pieces, wants, saw)
-    if laid is not None:
+def _own(one: _Section, wants: Sequence[Wanted], saw: Saw) -> _Laid | None:
+    """From the lines as they are; None: no layout was found."""
+    if not one.pieces:
+        return _Laid(one.lines, (), 0, True)
+    return _chosen(one, [as_board(line) for line in one.lines], wants, saw, added=False)
+
+
+def _added(one: _Section, wants: Sequence[Wanted], saw: Saw) -> _Laid | None:
+    """From the lines with what has to be added to them; None: no number of these sizes does."""
+    stock, sheets = [as_board(line) for line in one.lines], one.sheets
+    more = () if sheets else one.add
+    more = more or cutting.to_add(
+        stock, one.pieces, saw.kerf, sheets=sheets, may_turn=sheets, two_stage=sheets
+    )
+    laid = _chosen(one, [*stock, *more], wants, saw, added=True) if more else None
+    if laid is None or not (sheets and one.fits):
         return laid
-    if sheets or not more:
-        more = cutting.to_add(stock, pieces, saw.kerf, sheets=sheets, may_turn=sheets, two_stage=sheets)
-    return _chosen(lines, [*stock, *more], pieces, wants, saw, added=True) if more else None
+    return laid._replace(why="the sheets on the list do only if each is cut in more than two stages")
 
 
 def _chosen(
-    lines: Sequence[Bought],
-    stock: Sequence[Board],
-    pieces: Sequence[Sawn],
-    wants: Sequence[Wanted],
-    saw: Saw,
-    *,
-    added: bool = False,
+    one: _Section, stock: Sequence[Board], wants: Sequence[Wanted], saw: Saw, *, added: bool
 ) -> _Laid | None:
-    sheets = lines[0].purchase.kind == "sheet"
-    found = chosen(stock, pieces, bare(pieces, wants), saw, unlimited=added, sheets=sheets)
-    if found is None:
-        return None
-    return _Laid(lines, found.layout, found.least, found.proved)
+    granted = bare(one.pieces, wants)
+    found = chosen(stock, one.pieces, granted, saw, unlimited=added, sheets=one.sheets)
+    return None if found is None else _Laid(one.lines, found.layout, found.least, found.proved)
 
 
-def _whole(group: Group, match: Match, saw: Saw, lawful: _Lawful) -> _Laid | None:
+def _whole(group: Group, saw: Saw, lawful: _Lawful) -> _Laid | None:
     """The group's boards together, where parts have to help themselves from larger boards than their own."""
     pieces = sawn(group.wants, group.boards, saw.snug)
     sheets = any(line.purchase.kind == "sheet" for line in group.boards)

@@ -9,7 +9,7 @@ from planlint.observe.bought import bought_wood
 from planlint.observe.circumstances import is_metric
 from planlint.observe.wanted import wanted
 from planlint.read.plan import CutEntry, Nominal
-from planlint.sawing.ends import entries
+from planlint.sawing.ends import entries, thinned
 from planlint.sawing.layout import Layout
 from planlint.sawing.own import from_list
 from planlint.sawing.sold import from_yard
@@ -37,7 +37,8 @@ def layout(audit: Audit) -> Layout:
     more, left = from_yard(lacking, lacks, saw, plan.heading.units, metric)
     sizeless = [(entry.name, _sizeless(entry)) for entry in unsized]
     reasons = (*unheld, *left, *sizeless)
-    return Layout((*boards, *more), saw.kerf, reasons, entries(piece, wants))
+    taken = (*boards, *more)
+    return Layout(taken, saw.kerf, reasons, thinned(entries(piece, wants), taken))
 
 
 def _sizeless(entry: CutEntry) -> str:

@@ -123,23 +123,6 @@ def _ranges(found: Sequence[int]) -> str:
     return listed([str(one) for one in ordered])
 
 
-def remarks(entry: Entry, boards: Boards | None, units: str) -> list[str]:
-    """What is done to a piece once it is cut to length and width."""
-    told = []
-    if boards is not None and boards.kind != "sheet" and entry.diameter is None:
-        least = min(entry.thickness, entry.width)
-        spare = boards.thickness - entry.thickness
-        if spare > 0.5 and boards.thickness - entry.width > 0.5 and boards.thickness - least > 0.5:
-            told.append(f"plane or resaw to {measured(entry.thickness, units)} thick")
-    if entry.diameter is not None and (boards is None or boards.kind != "rod"):
-        told.append(f"turn it to {measured(entry.diameter, units)}")
-    if entry.ends is not None:
-        told.append(ends(entry))
-    if entry.shaped:
-        told.append("then saw it to its shape")
-    return told
-
-
 def sources(
     layout: Layout, told: Sequence[tuple[Boards, Sequence[Alike]]]
 ) -> list[tuple[Entry, Boards | None]]:
@@ -149,6 +132,20 @@ def sources(
         for one in groups:
             thickest.update({piece.name: boards for piece in one.sawn.pieces})
     return [(entry, thickest.get(entry.name)) for entry in layout.entries]
+
+
+def remarks(entry: Entry, boards: Boards | None, units: str) -> list[str]:
+    """What is done to a piece once it is cut to length and width from these boards."""
+    told = []
+    if entry.thinned is not None:
+        told.append(f"plane or resaw to {measured(entry.thinned, units)} thick")
+    if entry.diameter is not None and (boards is None or boards.kind != "rod"):
+        told.append(f"turn it to {measured(entry.diameter, units)}")
+    if entry.ends is not None:
+        told.append(ends(entry))
+    if entry.shaped:
+        told.append("then saw it to its shape")
+    return told
 
 
 def ends(entry: Entry) -> str:

@@ -41,21 +41,29 @@ def _card(card: StepCard, still_open: Mapping[int, Noted]) -> Html:
         {"class": "step", "aria-labelledby": title, "data-step": card.number},
         head,
         _faults([still_open[number] for number in card.findings if number in still_open]),
-        _part("First", items([text(told) for told in card.before])),
-        _part("Join", _joints(card)),
-        _part("With", items([text(_fixing(each)) for each in card.fixings] + _glue(card))),
-        _part("Tools", items([text(_tool(each)) for each in card.tools])),
+        element(
+            "div",
+            {"class": "parts-of-step"},
+            _part("First", items([text(told) for told in card.before])),
+            _part("Join", _joints(card)),
+            _part("With", items([text(_fixing(each)) for each in card.fixings] + _glue(card))),
+            _part("Tools", items([text(_tool(each)) for each in card.tools])),
+        ),
     )
 
 
 def _faults(findings: Sequence[Noted]) -> Html:
-    """A warning by name: this step has faults that are not solved."""
+    """A warning by name: this step has faults that no mend solves."""
+    stops = [each for each in findings if each.worded.finding.severity == "stop"]
+    others = [each for each in findings if each not in stops]
+    return joined([_listed("Solve first: ", stops), _listed("Look at first: ", others)])
+
+
+def _listed(label: str, findings: Sequence[Noted]) -> Html:
     if not findings:
         return Html("")
     links = [link(each.anchor, f"{each.number}. {each.worded.title}") for each in findings]
-    return element(
-        "p", {"class": "faults"}, element("b", {}, text("Solve first: ")), joined(links, "; "), text(".")
-    )
+    return element("p", {"class": "faults"}, element("b", {}, text(label)), joined(links, "; "), text("."))
 
 
 def _part(label: str, content: Html) -> Html:
@@ -81,7 +89,11 @@ def _joint(joint: Joint) -> str:
 
 def _line(joint: Joint) -> Html:
     return joined(
-        [element("span", {"class": "quiet"}, text(" line "), link(f"line-{joint.line}", str(joint.line)))]
+        [
+            element(
+                "span", {"class": "quiet"}, text(" line\u00a0"), link(f"line-{joint.line}", str(joint.line))
+            )
+        ]
     )
 
 

@@ -21,5 +21,11 @@ def _caution(each: Caution) -> Html:
         {"class": "caution", "aria-labelledby": title},
         element("h3", {"id": title}, text(each.title)),
         *said,
-        paragraph(f"Source: {each.source} ({each.confidence}).", "source"),
+        paragraph(_source(each), "source"),
     )
+
+
+def _source(each: Caution) -> str:
+    if each.source == each.confidence:
+        return f"{each.source[:1].upper()}{each.source[1:]}."
+    return f"Source: {each.source} ({each.confidence})."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from planlint.sheet.html import Html, element, joined, link, text
+from planlint.sheet.html import Html, element, joined, text
 from planlint.sheet.marking import Mark, Stretch, stretches
 from planlint.source import Source
 
@@ -45,12 +45,17 @@ def _line(words: str, line: int, on_line: Sequence[Mark]) -> Html:
     note = _note(words)
     numbers = sorted({mark.number for mark in on_line})
     content = [_stretch(stretch) for stretch in _with_note(stretches(words, on_line), note)]
-    tags = [link(f"finding-{number}", str(number), "tag") for number in numbers]
+    tags = [_tag(number) for number in numbers]
     head = "head" if words and not words[0].isspace() and note else ""
     label = element("span", {"class": "number"}, text(str(line)))
     told = element("span", {"class": "words"}, *content)
     after = element("span", {"class": "tags"}, text(" "), joined(tags, " ")) if tags else Html("")
     return element("li", {"id": f"line-{line}", "class": head, "data-line": line}, label, told, after)
+
+
+def _tag(number: int) -> Html:
+    """A finding's number beside a line. The Tab key passes it over, on its way to the finding itself."""
+    return element("a", {"class": "tag", "href": f"#finding-{number}", "tabindex": -1}, text(str(number)))
 
 
 def _note(words: str) -> int:

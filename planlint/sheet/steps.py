@@ -12,7 +12,7 @@ from planlint.observe.fastener_kind import gauge_word
 from planlint.observe.used import Use, uses
 from planlint.read.plan import Fastening, Join, Plan, Ref, Step
 from planlint.sheet.bench import Tool, tools_of
-from planlint.show.quantities import word
+from planlint.show.quantities import listed, word
 from planlint.source import Span
 from planlint.trade import screws
 from planlint.trade.tools import hint
@@ -199,12 +199,15 @@ def _assemblies_first(step: Step, audit: Audit, made: dict[str, tuple[str, int]]
         for part in (meeting.first, meeting.second)
         if part.assembly is not None
     ]
-    told: dict[str, None] = {}
-    for name in (*met, *named):
+    by_step: dict[int, dict[str, None]] = {}
+    for name in met or named:
         own = made.get(name)
         if own is not None and own[1] < step.number:
-            told[hint("assembly").replace("{name}", own[0]).replace("{number}", str(own[1]))] = None
-    return list(told)
+            by_step.setdefault(own[1], {})[own[0]] = None
+    return [
+        hint("assembly").replace("{name}", listed(list(names))).replace("{number}", str(number))
+        for number, names in by_step.items()
+    ]
 
 
 def _whole(ref: Ref) -> str:

@@ -123,18 +123,18 @@ mark.missing::before { content: "\\2038"; color: var(--stop); font-weight: 700; 
   padding: 0 0.4em;
   white-space: pre-wrap;
 }
-.plan-text li.lit, .piece.lit { background: color-mix(in srgb, var(--lit) 45%, transparent); }
+.plan-text li:target, .plan-text li.lit, .piece.lit { background: color-mix(in srgb, var(--lit) 45%, transparent); }
 mark.lit { background: var(--lit); }
 
 .cards { display: grid; gap: 1rem; align-content: start; }
-.finding, .accepted, .step, .caution, .made {
+.finding, .accepted, .step, .caution {
   background: var(--card); border: 1px solid var(--rule); border-radius: 3px; padding: 0.8rem 1.1rem 0.9rem;
 }
 .finding { border-left: 5px solid var(--stop); }
 .finding.check { border-left: 5px double var(--check); }
 .finding.hint { border-left: 5px dotted var(--hint); }
 h3 .severity { margin-right: 0.15em; }
-.finding > * + *, .accepted > * + *, .step > * + *, .caution > * + *, .made > * + * { margin-top: 0.45rem; }
+.finding > * + *, .accepted > * + *, .step > * + *, .caution > * + * { margin-top: 0.45rem; }
 .finding.lit { box-shadow: 0 0 0 2px var(--check); }
 .accepted { background: none; border-style: dashed; font-size: 0.93rem; color: var(--quiet); padding-bottom: 0.6rem; }
 .where { list-style: none; font-size: 0.9rem; }
@@ -191,13 +191,15 @@ details > * + * { margin-top: 0.5rem; }
 summary { cursor: pointer; }
 .uncut, .cuts { list-style: none; }
 .totals { max-width: 46rem; }
-.part { display: grid; grid-template-columns: 4.5rem 1fr; }
+.lists { columns: 30rem; column-gap: 2.5rem; }
+.lists > * { break-inside: avoid; margin-bottom: 1rem; }
+.parts-of-step { columns: 23rem; column-gap: 2.5rem; }
+.part { break-inside: avoid; padding-bottom: 0.45rem; display: grid; grid-template-columns: 4.5rem 1fr; }
 main .part ul { list-style: none; padding: 0; }
-.tick li { padding-left: 1.75em; text-indent: -1.75em; }
-.tick input { margin-right: 0.7em; }
+.tick li { padding-left: 1.75rem; text-indent: -1.75rem; }
 .tick { list-style: none; }
 input[type="checkbox"] {
-  width: 1.05em; height: 1.05em; margin: 0 0.6em 0 0; vertical-align: -0.12em; accent-color: var(--ink);
+  width: 1rem; height: 1rem; margin: 0 0.75rem 0 0; vertical-align: -0.12em; accent-color: var(--ink);
 }
 
 footer {
@@ -224,7 +226,6 @@ footer > * + * { margin-top: 0.4rem; }
 @media screen and (min-width: 64rem) {
   .row { grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); }
   .row .text > .plan-text { position: sticky; top: 1rem; }
-  .lists { display: grid; grid-template-columns: 1fr 1fr; gap: 1rem 2.5rem; align-items: start; }
 }
 @media screen and (max-width: 47.99rem) {
   section > figure svg { min-width: 44rem; }
@@ -258,7 +259,7 @@ PRINT = """
   a { text-decoration: none; }
   section { margin-top: 8mm; }
   h1, h2, h3, h4, caption, thead { break-after: avoid; }
-  .finding, .accepted, .caution, .made, figure, tr, .unmade li, .block, .glance li { break-inside: avoid; }
+  .finding, .accepted, .caution, .step, figure, tr, .unmade li, .block, .glance li { break-inside: avoid; }
   .plan-text li, p { break-inside: avoid; orphans: 3; widows: 3; }
   figure.drawn { border: 0; padding: 0; background: none; overflow: visible; margin-bottom: 4mm; }
   figure.upright svg, figure.sideways svg { max-width: none; }
@@ -273,6 +274,7 @@ PRINT = """
   .top { grid-template-columns: 1fr 90mm; padding-bottom: 4mm; }
   .text { break-inside: avoid; }
   .text:has(+ .cards) { break-after: avoid; }
+  .lists, .parts-of-step { columns: auto; }
   .row { display: block; padding: 1mm 0; }
   .cards { display: block; margin: 2mm 0 2mm 12mm; }
   .finding, .accepted { margin-bottom: 3mm; }

@@ -60,7 +60,7 @@ def at_a_glance(findings: Sequence[Noted]) -> Html:
             element("span", {"class": "severity"}, text(each.worded.finding.severity)),
             text(" "),
             link(each.anchor, f"{each.number}. {each.worded.title}"),
-            element("span", {"class": "where"}, text(f" line {each.worded.place.line}")),
+            element("span", {"class": "where"}, text(f" line\u00a0{each.worded.place.line}")),
         )
         for each in open_ones
     ]

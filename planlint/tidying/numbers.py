@@ -18,8 +18,8 @@ _PARTS = re.compile(r"([^a-z'\"°%]+?) *(?:([a-z'\"°%]+)(?:[ -]*([^a-z'\"°%]+?
 _WORDS = {"points": "%"}  # units whose name in units.txt nobody writes
 
 
-def tidy_number(text: str, units: str, *, drop: bool, add: bool = False) -> str:
-    """A number of a plan in `units`, in plain form, with its unit.
+def tidy_number(text: str, meant: str, units: str, *, drop: bool, add: bool = False) -> str:
+    """A number of a plan in `units`, in plain form, with its unit; without one it is `meant` in that unit.
 
     `drop` leaves the unit out where it is the plan's own, or the degree; `add` puts the plan's own behind a bare
     number. What cannot be written anew exactly stays as it is.
@@ -32,7 +32,7 @@ def tidy_number(text: str, units: str, *, drop: bool, add: bool = False) -> str:
     if second:
         new = f"{_plain(first, unit)} {_word(word)} {_plain(second, 'in')} {_word(second_word)}"
     else:
-        new = _plain(first, unit or units)
+        new = _plain(first, unit or meant)
         if word and not (drop and unit in (units, "deg")):
             new += f" {_word(word)}"
     if written(new)[0] != written(text)[0]:

@@ -26,22 +26,23 @@ def tidied_page(before: Audit, new: str, written: bool, width: int, strokes: Str
         for offset, text in enumerate(was):
             lines += row_as_it_was(number + offset, text or BLANK, width, strokes)
         for text in now:
-            lines += row_now(text or (BLANK if was else f"(a blank line behind line {number - 1})"), width, strokes)
+            lines += row_now(
+                text or (BLANK if was else f"(a blank line behind line {number - 1})"), width, strokes
+            )
         lines.append([])
         changed += max(len(was), len(now))
-    return lines + [
-        [(text, "strong")] for text in wrapped(_told(changed, new != source.text, written), width)
-    ]
+    told = _told(changed, new != source.text, written)
+    return lines + [[(row, "strong")] for text in told for row in wrapped(text, width)]
 
 
-def _told(changed: int, differs: bool, written: bool) -> str:
+def _told(changed: int, differs: bool, written: bool) -> list[str]:
     if not differs:
-        return "The plan is tidy. The file is as it was."
+        return ["The plan is tidy. The file is as it was."]
     what = numbered(changed, "line") if changed else "the line ends"
     meaning = "The plan means what it meant: read again, every value is the same."
     if written:
-        return f"{meaning} The file is written, {what} changed."
-    return f"{meaning} Nothing is written. --write changes {what}."
+        return [meaning, f"The file is written, {what} changed."]
+    return [meaning, f"Nothing is written. --write changes {what}."]
 
 
 def _rows(source: Source) -> list[str]:

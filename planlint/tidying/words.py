@@ -14,7 +14,7 @@ from planlint.read.lexer import Lexeme, Lexer
 from planlint.read.lines import Line
 from planlint.read.notation import notation
 from planlint.read.parser import RULES, Misfit, Parser
-from planlint.read.plan import FastenerSize
+from planlint.read.plan import FastenerSize, Quantity
 from planlint.read.spelling import plain
 from planlint.source import Span
 from planlint.tidying.numbers import tidy_number
@@ -29,6 +29,14 @@ class Word(NamedTuple):
     start: int
 
 
+class Meaning(NamedTuple):
+    """The unit of each amount, by where it begins; and where the sizes of screws and fittings stand: there a shop
+    wants the unit."""
+
+    units: dict[int, str]
+    sizes: list[Span]
+
+
 def tidy_words(line: Line, start: str, units: str) -> list[Word] | None:
     """The words of an entry that reads by this start rule; None of one that does not."""
     line.units = units
@@ -36,9 +44,10 @@ def tidy_words(line: Line, start: str, units: str) -> list[Word] | None:
     if read is None:
         return None
     lexemes, record = read
-    screws = _sizes(record)
+    meaning = Meaning({}, [])
+    _note_amounts(record, meaning)
     for drop in (True, False):
-        words = [_word(lexemes, index, screws, units, drop=drop) for index in range(len(lexemes))]
+        words = [_word(lexemes, index, meaning, units, drop=drop) for index in range(len(lexemes))]
         if _says_the_same(words, line, start, record):
             return words
     return [_word_as_it_is(lexeme) for lexeme in lexemes]
@@ -55,13 +64,14 @@ def spaced(words: list[Word]) -> str:
     return text
 
 
-def _word(lexemes: list[Lexeme], index: int, screws: list[Span], units: str, *, drop: bool) -> Word:
+def _word(lexemes: list[Lexeme], index: int, meaning: Meaning, units: str, *, drop: bool) -> Word:
     lexeme = lexemes[index]
-    if lexeme.type != "QUANTITY" or (index and lexemes[index - 1].text == "costing"):
+    meant = meaning.units.get(lexeme.start)
+    if lexeme.type != "QUANTITY" or meant is None:  # a price, too, is no amount
         return _word_as_it_is(lexeme)
-    in_size = any(span.start <= lexeme.start < span.end for span in screws)
+    in_size = any(span.start <= lexeme.start < span.end for span in meaning.sizes)
     of_gauge = in_size and index > 1 and lexemes[index - 2].type == "GAUGE"
-    text = tidy_number(lexeme.text, units, drop=drop and not in_size, add=of_gauge)
+    text = tidy_number(lexeme.text, meant, units, drop=drop and not in_size, add=of_gauge)
     return Word(text, lexeme.type, lexeme.start)
 
 
@@ -84,13 +94,15 @@ def _says_the_same(words: list[Word], line: Line, start: str, record: object) ->
     return read is not None and same(read[1], record)
 
 
-def _sizes(record: Any) -> list[Span]:
-    """Where the sizes of screws and fittings stand in a record: there a shop wants the unit."""
-    if isinstance(record, FastenerSize):
-        return [record.span]
-    if isinstance(record, (tuple, list)):
-        return [span for one in record for span in _sizes(one)]
-    return []
+def _note_amounts(record: Any, meaning: Meaning) -> None:
+    """Add what a record's amounts are in."""
+    if isinstance(record, Quantity):
+        meaning.units[record.span.start] = record.unit
+    elif isinstance(record, (tuple, list)):
+        if isinstance(record, FastenerSize):
+            meaning.sizes.append(record.span)
+        for one in record:
+            _note_amounts(one, meaning)
 
 
 # --- the words that the parser asks for -------------------------------------------------------------

@@ -45,8 +45,9 @@ def flagged() -> list[tuple[str, str]]:
 
 
 EXAMPLES = flagged()
-AUDITS = [audit_text(path.read_text(), path.stem) for path in FAULTY] + [
-    audit_text(plan, name) for name, plan in EXAMPLES
+AUDITS = [
+    *[audit_text(path.read_text(), path.stem) for path in FAULTY],
+    *[audit_text(plan, name) for name, plan in EXAMPLES],
 ]
 
 
@@ -203,9 +204,8 @@ def test_unplaced_parts_are_drawn_by_their_numbers_and_say_so() -> None:
     audit = audit_text((ROOT / "samples" / "faulty" / "pantry-list.plan").read_text())
     drawing = next(one for one in sections(audit))
     assert any("does not place" in text for text in text_of(drawing))
-    value = next(
-        each for each in numbered(audit) if f"fastening-{each.number}" == drawing.name
-    ).finding.values["needed"]
+    (one,) = [each for each in numbered(audit) if f"fastening-{each.number}" == drawing.name]
+    value = one.finding.values["needed"]
     assert any(text == f"needed {word(value, 'in')}" for text in text_of(drawing))
 
 

@@ -25,7 +25,7 @@ from planlint.geometry.body import Plane
 from planlint.geometry.solid import Solid, block, clip, oriented, prism
 from planlint.geometry.vector import Vec, cross, dot, sub, turn, unit
 
-some = settings(max_examples=120, deadline=None, derandomize=True)
+some = settings(max_examples=60, deadline=None, derandomize=True)
 numbers = st.floats(-60.0, 60.0).map(lambda x: round(x, 2))
 points = st.tuples(numbers, numbers, numbers)
 ways = points.filter(lambda p: math.hypot(*p) > 1.0).map(unit)

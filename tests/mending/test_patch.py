@@ -81,6 +81,13 @@ def test_a_path_from_the_root_is_made_relative(tmp_path: Path, monkeypatch: pyte
     assert patch(str(tmp_path / "b.plan"), "a\n", "b\n").startswith("--- a/b.plan\n+++ b/b.plan\n")
 
 
+def test_git_applies_it_in_a_folder_of_a_repository(tmp_path: Path) -> None:
+    """A keeper stands in the folder of plans, not at the top: names count from where they stand."""
+    subprocess.run(["git", "init", "-q", str(tmp_path)], check=True)
+    assert applied(tmp_path / "plans", "b.plan", OLD, OLD.replace("line 3\n", "three\n")) != OLD
+    assert applied(tmp_path, "plans/b.plan", OLD, OLD.replace("line 3\n", "three\n")) != OLD
+
+
 def test_nothing_changed_is_no_patch() -> None:
     """An empty patch with two headers is refused by git."""
     assert patch("b.plan", OLD, OLD) == ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,13 @@ from planlint.trade.woods import wood
 
 ROOT = Path(__file__).parents[2]
 PLANS = sorted([*(ROOT / "samples").rglob("*.plan"), *(ROOT / "tests" / "plans" / "sound").glob("*.plan")])
+
+
+@cache
+def audited(path: Path) -> Audit:
+    """Each plan is audited once for all tests."""
+    return audit_text(path.read_text())
+
 
 PLAIN = """plan "Two boards"
   units in
@@ -55,17 +63,28 @@ RAISED: dict[str, tuple[tuple[str, str], ...]] = {
     "sheet-dust": (("wood pine", "wood birch-plywood"),),
     "glue": ((DOWELS, DOWELS + " and glue"),),
     "oily-rags": (("setting indoors", "setting outdoors"),),
-    "lifting": (("3/4 x 3 1/2", "4 x 11"), ("wood pine", "wood red-oak"), ("@ 24", "@ 60"), ("@ 48", "@ 120")),
+    "lifting": (
+        ("3/4 x 3 1/2", "4 x 11"),
+        ("wood pine", "wood red-oak"),
+        ("@ 24", "@ 60"),
+        ("@ 48", "@ 120"),
+    ),
     "lifting-boards": (("3/4 x 3 1/2 @ 48", "4 x 11 @ 96"), ("wood pine", "wood red-oak")),
     "children": (("  setting indoors", "  setting indoors\n  users children"),),
     "tipping": (
         ("setting indoors", "setting indoors\n  piece shelf"),
-        ("runs left-right, face top, left at 0, front at 0, bottom at 0", "runs up, face front, left at 0, front at 0, bottom at 0"),
-        ("runs left-right, face top, left at 0, front at 0, bottom at top of lower", "runs up, face front, left at 0, back at front of lower, bottom at 0"),
+        (
+            "left-right, face top, left at 0, front at 0, bottom at 0",
+            "up, face front, left at 0, front at 0, bottom at 0",
+        ),
+        (
+            "left-right, face top, left at 0, front at 0, bottom at top of lower",
+            "up, face front, left at 0, back at front of lower, bottom at 0",
+        ),
         ("@ 24", "@ 40"),
     ),
     "climbing": ((DOWELS, DOWELS + "\nload\n  upper: 1 person"),),
-}  # fmt: skip
+}
 
 
 def names(audit: Audit) -> list[str]:
@@ -134,7 +153,7 @@ def test_a_metric_plan_is_told_in_mm_and_kg() -> None:
 @pytest.mark.parametrize("path", PLANS, ids=lambda path: path.stem)
 def test_all_plans_have_their_cautions_in_the_table_s_order_and_filled_in(path: Path) -> None:
     order = [row.name for row in caution_rows()]
-    found = cautions(audit_text(path.read_text()))
+    found = cautions(audited(path))
     assert [one.name for one in found] == sorted((one.name for one in found), key=order.index)
     for one in found:
         assert one.source

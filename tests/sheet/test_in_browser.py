@@ -75,7 +75,7 @@ def test_what_is_counted_on_the_page_is_what_the_audit_has(browser: Browser, fil
             [finding for finding in audit.verdict.findings if finding.accepted is None]
         )
         drawn = browser.run(
-            "return [...document.querySelectorAll('#picture-views [data-part]')].map(e => e.dataset.part)"
+            "return [...document.querySelectorAll('section > figure [data-part]')].map(e => e.dataset.part)"
         )
         assert set(drawn) == {part.name for part in audit.piece.parts}
         assert _count(browser, "article.step") == len(audit.plan.steps)
@@ -86,8 +86,9 @@ def test_the_tab_key_reaches_the_findings_in_order_and_lights_their_parts(
 ) -> None:
     browser.size(1400, 900)
     browser.open(files["balcony-bench"])
+    browser.run("document.getElementById('plan').scrollIntoView(); document.getElementById('main').focus()")
     reached: list[str] = []
-    for _ in range(200):
+    for _ in range(80):
         browser.press(TAB)
         card = browser.run("return document.activeElement.dataset.findingCard || ''")
         if card and card not in reached:

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from planlint.auditing import audit_text
 from planlint.read.lines import content
+from planlint.read.reader import read
 from planlint.source import Source
 from planlint.tidying.same import same_plan
 from planlint.tidying.tidying import tidied, tidy
@@ -19,6 +20,7 @@ from planlint.tidying.tidying import tidied, tidy
 ROOT = Path(__file__).parents[2]
 PATHS = sorted([*ROOT.glob("samples/*/*.plan"), *ROOT.glob("tests/plans/sound/*.plan")])
 TEXTS = {path.stem: path.read_text(encoding="utf-8") for path in PATHS}
+READABLE = sorted(name for name, text in TEXTS.items() if not read(Source(text))[1])
 
 
 def tidied_text(text: str) -> str:
@@ -209,6 +211,8 @@ def test_titles_and_reasons_are_kept_as_written() -> None:
     assert '  hole-in-view because "It  stands, by the   Wall"\n' in new
 
 
+SEEDS = st.integers(0, 10**6)  # of chance: what is drawn from it needs no shrinking
+
 JUNK = st.sampled_from(
     [
         "  what is this",
@@ -225,15 +229,11 @@ JUNK = st.sampled_from(
 )
 
 
-@settings(max_examples=60, deadline=None)
-@given(
-    st.sampled_from(sorted(TEXTS)), st.lists(JUNK, min_size=1, max_size=3), st.randoms(use_true_random=False)
-)
-def test_lines_that_cannot_be_read_stay_word_for_word(
-    name: str, junk: list[str], chance: random.Random
-) -> None:
+@settings(max_examples=25, deadline=None)
+@given(st.sampled_from(sorted(TEXTS)), st.lists(JUNK, min_size=1, max_size=3), SEEDS)
+def test_lines_that_cannot_be_read_stay_word_for_word(name: str, junk: list[str], seed: int) -> None:
     """Whoever mends a line must find it as they wrote it."""
-    rows = TEXTS[name].split("\n")
+    chance, rows = random.Random(seed), TEXTS[name].split("\n")
     for line in junk:
         rows.insert(chance.randrange(1, len(rows)), line)
     new = holds("\n".join(rows))
@@ -268,18 +268,18 @@ def mangled(text: str, chance: random.Random) -> str:
     return "\n".join(rows)
 
 
-@settings(max_examples=60, deadline=None)
-@given(st.sampled_from(sorted(TEXTS)), st.randoms(use_true_random=False))
-def test_another_hand_is_tidied_to_the_same_meaning(name: str, chance: random.Random) -> None:
-    """Blanks, breaks and notes in any place."""
-    holds(mangled(TEXTS[name], chance))
-
-
 @settings(max_examples=25, deadline=None)
-@given(st.sampled_from(sorted(TEXTS)), st.randoms(use_true_random=False))
-def test_blanks_and_capitals_do_not_show_in_the_tidied_plan(name: str, chance: random.Random) -> None:
+@given(st.sampled_from(sorted(TEXTS)), SEEDS)
+def test_another_hand_is_tidied_to_the_same_meaning(name: str, seed: int) -> None:
+    """Blanks, breaks and notes in any place."""
+    holds(mangled(TEXTS[name], random.Random(seed)))
+
+
+@settings(max_examples=12, deadline=None)
+@given(st.sampled_from(READABLE), SEEDS)
+def test_blanks_and_capitals_do_not_show_in_the_tidied_plan(name: str, seed: int) -> None:
     """One plain layout: who wrote it with other blanks gets the same text."""
-    rows = TEXTS[name].split("\n")
+    chance, rows = random.Random(seed), TEXTS[name].split("\n")
     other = [
         row if '"' in row or "--" in row else re.sub(" ", lambda _: " " * chance.randint(1, 3), row).upper()
         for row in rows
@@ -313,7 +313,7 @@ PIECES = st.sampled_from(
 )
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=25, deadline=None)
 @given(
     st.sampled_from(sorted(TEXTS)),
     st.lists(st.tuples(st.floats(0, 1), PIECES, st.integers(0, 3)), min_size=1, max_size=5),
@@ -327,6 +327,27 @@ def test_a_spoilt_plan_is_tidied_without_harm(name: str, spoils: list[tuple[floa
     new = tidied_text(text)
     assert same_plan(Source(text), Source(new))
     assert tidied_text(new) == new
+
+
+@pytest.mark.parametrize(
+    ("was", "now"),
+    [
+        ("@ 41", "@ 41.000001"),
+        ("@ 41", "@ 41 mm"),
+        ("2 of 2x4", "3 of 2x4"),
+        ("rail:", "rails:"),
+        ("shaped", "grain across"),
+        ("  rail: 2 of 2x4 @ 41, shaped\n", ""),
+        ("parts", "partz"),
+        ('"T"', '"t"'),
+        ("units in", "units ft"),
+    ],
+)
+def test_another_meaning_is_told_apart(was: str, now: str) -> None:
+    """What guards the plan: a value, a unit, a name, an entry or a trouble more or less is not the same plan."""
+    text = 'plan "T"\n  units in\nparts\n  leg: 4 of 4x4 @ 16\n  rail: 2 of 2x4 @ 41, shaped\n'
+    assert text.count(was) == 1
+    assert not same_plan(Source(text), Source(text.replace(was, now)))
 
 
 @pytest.mark.parametrize("text", ["", "\ufeff", "\n\n", "plan", "parts", "-- only a note", "\x00", "\r", " "])

@@ -1,0 +1,126 @@
+"""The layout in characters: to scale, within the page, every piece numbered, told and counted."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from planlint.auditing import audit_text
+from planlint.sawing.alike import alike
+from planlint.sawing.bars import bar
+from planlint.sawing.layout import Layout
+from planlint.sawing.page import page
+from planlint.sawing.sawing import layout
+from planlint.sawing.telling import cautions, ends, number_of, remarks, sources
+from planlint.show.strokes import LINES, PLAIN, Strokes
+from planlint.show.wrapping import columns
+from tests.sawing.plans import ALL, laid, one
+
+
+def _text(found: Layout, units: str = "in", width: int = 80, strokes: Strokes = LINES) -> str:
+    lines = page(found, "Test", "test.plan", units, "", width, strokes)
+    return "\n".join("".join(text for text, _ in line) for line in lines)
+
+
+@pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
+def test_no_line_is_wider_than_the_page_and_every_piece_is_counted(path) -> None:  # type: ignore[no-untyped-def]
+    audit = audit_text(path.read_text())
+    found, units = layout(audit), audit.plan.heading.units
+    for width, strokes in ((40, PLAIN), (80, LINES)):
+        text = _text(found, units, width, strokes)
+        assert all(columns(line.rstrip()) <= width for line in text.splitlines())
+    counted = sum(int(number) for number in re.findall(r"^\[ \] +(\d+)  ", text, re.M))
+    assert counted == sum(len(board.pieces) for boards in found.boards for board in boards.cut)
+
+
+def test_a_bar_is_to_scale_and_each_piece_has_the_number_of_its_cut() -> None:
+    boards = one("rail: 1 of 2x4 @ 48; post: 1 of 2x4 @ 24", "1 of 2x4 @ 96")
+    (told,) = alike(boards, 0.0)
+    top, *inner, bottom = bar(told.sawn, lambda x: f"{x / 25.4:g}", 97, LINES, scaled=False)
+    assert [place for place, stroke in enumerate(top) if stroke != "─"] == [0, 48, 72, 96]
+    assert top[48] == "┬" and bottom[72] == "┴"
+    assert inner[0][1:48].split() == ["1", "rail"] and inner[1][1:48].split() == ["48"]
+    assert "24" in inner[0][73:96] + inner[1][73:96] and "╱" in inner[1][73:96]
+
+
+def test_plain_characters_where_the_output_has_no_others() -> None:
+    _, found = laid("rail: 2 of 2x4 @ 40; rod: 3 of 3/4 x 1 1/2 @ 30, ripped from 2x4", "2 of 2x4 @ 96")
+    assert _text(found, strokes=PLAIN).isascii()
+
+
+def test_more_pieces_than_columns_are_listed_where_they_cannot_be_drawn() -> None:
+    _, found = laid("peg: 90 of 2x4 @ 3/4", "1 of 2x4 @ 96")
+    text = _text(found)
+    assert "more pieces than a page has columns" in text and "1-90  crosscut  3/4" in text
+
+
+def test_what_a_plan_calls_its_parts_cannot_move_the_cursor_or_break_the_drawing() -> None:
+    _, found = laid("bjälke-😀: 2 of 2x4 @ 40; " + "x" * 90 + ": 1 of 2x4 @ 9", "2 of 2x4 @ 96")
+    assert all(columns(line) <= 80 for line in _text(found).splitlines())
+
+
+def test_fewest_possible_is_said_only_where_it_is_proved() -> None:
+    boards = one("rail: 2 of 2x4 @ 40", "1 of 2x4 @ 96")
+    assert number_of(boards) == "1 board, fewest possible"
+    assert number_of(boards._replace(proved=False)) == "1 board, not proved to be the fewest"
+    assert "never fewer than 2" in number_of(boards._replace(proved=False, number=3, least=2))
+
+
+def test_one_end_square_and_one_not_is_told_so() -> None:
+    _, found = laid("post: 1 of 2x4 @ 30, ends mitred 12 and 0", "1 of 2x4 @ 96")
+    assert ends(found.entries[0]) == (
+        "one end 12 deg off square on the wide face, the other square (as the cut list has it)"
+    )
+
+
+@pytest.mark.parametrize(
+    ("plan", "entry", "said"),
+    [
+        # sawhorse: the legs lean 15 and about 9.7 deg; a compound cut is the fence's angle and the blade's tilt
+        (
+            "sawhorse",
+            "leg",
+            "both ends mitred 9.7 deg on the wide face with the blade tilted 15 deg, parallel",
+        ),
+        ("sawhorse", "block", "both ends 15 deg off square on the wide face, sloping opposite ways"),
+        ("splayed-planter", "floor-slat", "both ends 10 deg off square on the edge, sloping opposite ways"),
+        ("step-stool", "side", "both ends 8 deg off square on the edge, parallel"),
+        ("ladder-chair", "back-leg", "one end 3 deg off square on the wide face, the other square"),
+    ],
+)
+def test_end_cuts_are_measured_on_the_built_part(plan: str, entry: str, said: str) -> None:
+    (path,) = [path for path in ALL if path.stem == plan]
+    found = layout(audit_text(path.read_text()))
+    assert [ends(each) for each in found.entries if each.name == entry] == [said]
+
+
+def test_a_narrow_rip_a_short_rip_and_a_short_piece_have_their_cautions() -> None:
+    def said(parts: str) -> str:
+        _, found = laid(parts, "1 of 2x4 @ 96")
+        return " ".join(cautions([(boards, alike(boards, found.kerf)) for boards in found.boards], "in"))
+
+    assert "lath: ripped under 2 in wide" in said("lath: 1 of 1 1/2 x 1 1/2 @ 30, ripped from 2x4")
+    assert "block: ripped from a blank under 12 in" in said("block: 1 of 1 1/2 x 1 1/2 @ 8, ripped from 2x4")
+    assert "peg: crosscut to less than 6 in" in said("peg: 1 of 2x4 @ 4")
+    plain = said("rail: 1 of 2x4 @ 40")
+    assert "manual" in plain and "ripped" not in plain and "crosscut to less" not in plain
+
+
+def test_what_is_still_to_be_done_to_a_piece_is_told_once_it_is_cut() -> None:
+    _, found = laid(
+        "slat: 1 of 3/4 x 3 1/2 @ 30, ripped from 2x4; arm: 1 of 2x4 @ 20, shaped", "1 of 2x4 @ 96"
+    )
+    told = [(boards, alike(boards, found.kerf)) for boards in found.boards]
+    assert [remarks(entry, boards, "in") for entry, boards in sources(found, told)] == [
+        ["plane or resaw to 3/4 in thick"],
+        ["then saw it to its shape"],
+    ]
+
+
+@pytest.mark.parametrize(
+    "text", ["", 'plan "x"\n  units mm\n', 'plan "x"\n  units in\nparts\n  a: 1 of 2x44 @ 3\n']
+)
+def test_a_plan_with_nothing_to_cut_says_so(text: str) -> None:
+    found = layout(audit_text(text))
+    assert ("Missing a" if found.unheld else "nothing to cut") in _text(found)
