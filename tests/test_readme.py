@@ -18,19 +18,37 @@ def block(after: str) -> str:
     return fenced.split("\n", 1)[1]
 
 
-def test_the_shown_output_is_what_the_first_command_prints() -> None:
-    [call] = re.findall(r"planlint (audit .*)", README.split("Run the tests", 1)[0])[-1:]
-    made = subprocess.run(
+def printed(call: str) -> str:
+    """What `planlint CALL` prints."""
+    return subprocess.run(
         [sys.executable, "-m", "planlint", *shlex.split(call)],
         capture_output=True,
         encoding="utf-8",
         env={"PYTHONPATH": str(ROOT), "PYTHONIOENCODING": "utf-8", "HOME": str(Path.home())},
         cwd=ROOT,
         check=False,
-    )
+    ).stdout
+
+
+def test_the_shown_output_is_what_the_first_command_prints() -> None:
+    [call] = re.findall(r"planlint (audit .*)", README.split("Run the tests", 1)[0])[-1:]
     shown = block("<!-- part of what the first command prints -->")
     assert len(shown.splitlines()) > 10
-    assert shown in made.stdout
+    assert shown in printed(call)
+
+
+def test_the_shown_cutting_layout_is_what_the_command_prints() -> None:
+    [call] = re.findall(r"<!-- part of what `planlint (.*)` prints -->", README)
+    shown = block(f"`planlint {call}` prints -->")
+    assert len(shown.splitlines()) > 10
+    assert shown in printed(call)
+
+
+def test_every_command_stands_in_the_readme() -> None:
+    usage = printed("--help").split("COMMAND", 2)[2]
+    commands = re.findall(r"^    ([a-z]+) ", usage, re.MULTILINE)
+    assert len(commands) > 5
+    assert [name for name in commands if f"planlint {name}" not in README] == []
 
 
 def test_the_first_plan_of_the_readme_is_sound() -> None:
