@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import argparse
+import gc
 import sys
 from pathlib import Path
 
+from planlint.auditing import Audit
 from planlint.commands.exit_codes import SOUND, UNUSABLE
 from planlint.commands.keeping import keep
 from planlint.commands.opening import opened
@@ -19,10 +21,21 @@ def run(wanted: argparse.Namespace) -> int:
     if Path(wanted.file).resolve() == Path(wanted.plan).resolve():
         print(f"planlint: {wanted.file} is the plan itself: name another file for the page", file=sys.stderr)
         return UNUSABLE
-    from planlint.sheet.page import page
-
-    trouble = keep(wanted.file, page(audit))
+    trouble = keep(wanted.file, _page(audit))
     if trouble is not None:
         print(f"planlint: {trouble}", file=sys.stderr)
         return UNUSABLE
     return SOUND
+
+
+def _page(audit: Audit) -> str:
+    """The page; all that is made for it is in use until it ends, so that looking for garbage finds none."""
+    from planlint.sheet.page import page
+
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        return page(audit)
+    finally:
+        if collecting:
+            gc.enable()

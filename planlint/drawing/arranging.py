@@ -27,7 +27,8 @@ THIN = 0.9  # mm on paper that a usual board is thick at least
 TURNED = 0.55  # of the flat views' scale: what the turned view has at least
 LARGEST = 1.6  # … and at most
 FOOT = 0.4  # of the sheet's height: what the list takes at most
-FILLED = (0.26, 0.38)  # of the sheet's width or height: what the flat views fill, else the next sheet is taken
+# Of the sheet's width or height: what the flat views fill, else the next sheet is taken.
+FILLED = (0.26, 0.38)
 
 
 class Wanted(NamedTuple):

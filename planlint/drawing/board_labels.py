@@ -12,6 +12,7 @@ SIZE, SMALL = 2.5, 1.9  # of the letters
 RADIUS = 1.75  # of the ring round a cut's number
 _GAP, _AIR = 0.9, 0.35  # from ring to name; to the piece's edges
 _RING_ROW, _ROW = 2 * RADIUS + 0.1, 3.0
+_BOLD = 1.07
 _DROP = 0.36  # of the size: from a line's middle to its baseline
 
 
@@ -68,7 +69,7 @@ def _ways(number: int, name: str, length: str) -> Iterator[_Way]:
     first = _RING_ROW if ring else _ROW
 
     def way(*rows: str) -> _Way:
-        head = before + (_GAP if ring and rows[0] else 0.0) + width(rows[0], SIZE)
+        head = before + (_GAP if ring and rows[0] else 0.0) + _bold(rows[0])
         wide = max([head, *(width(row, SIZE) for row in rows[1:])])
         return _Way(ring, rows, wide, first + _ROW * (len(rows) - 1))
 
@@ -81,12 +82,17 @@ def _ways(number: int, name: str, length: str) -> Iterator[_Way]:
         yield way("")
 
 
+def _bold(text: str) -> float:
+    """How wide a name is: bold letters are wider."""
+    return width(text, SIZE) * _BOLD
+
+
 def _drawn(way: _Way, number: int, middle: tuple[float, float]) -> str:
     x, y = middle
     top = y - way.high / 2
     first = _RING_ROW if way.ring else _ROW
     drawn = []
-    text = width(way.rows[0], SIZE)
+    text = _bold(way.rows[0])
     before = 2 * RADIUS + (_GAP if way.rows[0] else 0.0) if way.ring else 0.0
     left = x - (before + text) / 2
     line = top + first / 2

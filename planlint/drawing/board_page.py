@@ -63,10 +63,21 @@ def _high(column: Sequence[Drawing]) -> float:
 
 
 def _filled(drawings: Sequence[Drawing], number: int) -> list[list[Drawing]]:
-    each = _high(drawings) / number
+    """At most so many columns, in order, the highest as low as can be."""
+    low, high = max([_high([drawing]) for drawing in drawings], default=0.0), _high(drawings)
+    while high - low > 1.0:
+        middle = (low + high) / 2
+        if len(_up_to(drawings, middle)) > number:
+            low = middle
+        else:
+            high = middle
+    return _up_to(drawings, high + 0.01)
+
+
+def _up_to(drawings: Sequence[Drawing], most: float) -> list[list[Drawing]]:
     columns: list[list[Drawing]] = [[]]
     for drawing in drawings:
-        if columns[-1] and len(columns) < number and _high([*columns[-1], drawing]) > each * 1.1:
+        if columns[-1] and _high([*columns[-1], drawing]) > most:
             columns.append([])
         columns[-1].append(drawing)
     return columns

@@ -27,6 +27,7 @@ from planlint.show.wrapping import printable
 from planlint.svg import group, rectangle, words
 
 GAPS = (0.12, 0.17, 0.23, 0.3)  # of the piece's size: tried until no part hides another
+MANY = 150  # parts, of which only two gaps are tried
 FOOT = 15.0  # mm: the title block's height
 
 
@@ -47,7 +48,7 @@ def _gap(piece: Piece) -> float:
     low = [min([part.solid.low[i] for part in piece.parts]) for i in range(3)]
     high = [max([part.solid.high[i] for part in piece.parts]) for i in range(3)]
     size = length((high[0] - low[0], high[1] - low[1], high[2] - low[2]))
-    tried = [size * share for share in GAPS]
+    tried = [size * share for share in (GAPS if len(piece.parts) < MANY else GAPS[1:3])]
     return min(tried, key=lambda gap: (_overlaps(piece, moves(piece, gap).of), gap))
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
+from planlint.build.once import once_a_piece
 from planlint.build.piece import Part, Piece
 from planlint.drawing.clearing import cleared
 from planlint.drawing.marks import middle_of
@@ -105,6 +106,7 @@ def _joint(holders: Sequence[Hashable], bounds: Sequence[Bounds]) -> dict[Hashab
     return found
 
 
+@once_a_piece
 def touches(piece: Piece) -> list[Touch]:
     """Every two parts that meet, with the way in which they come apart; joints first count."""
     found: dict[tuple[int, int], Touch] = {}

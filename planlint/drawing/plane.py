@@ -93,15 +93,17 @@ def framed(
     way: Flat,
     mouth: float,
     more: Sequence[Flat],
+    beside: float = 0.0,
 ) -> tuple[Window, float]:
     """What is shown, and the largest round scale (mm on paper a mm) at which it fits.
 
-    `mouth` is how far a slanted bore is open before the entry; `more` are points that must be seen too.
+    `mouth` is how far a slanted bore is open before the entry; `more` are points that must be seen too, and
+    `beside` is what the texts at the sides take, mm on paper.
     """
     for ratio in _SCALES[units in IMPERIAL]:
         window = _window(reaches, wood, ratio, way, mouth, more)
         wide, tall = (window.right - window.left) * ratio, (window.top - window.bottom) * ratio
-        if wide <= (_SMALL if ratio > 1.0 else _WIDEST) and tall <= _TALLEST:
+        if wide <= (_SMALL if ratio > 1.0 else _WIDEST - beside) and tall <= _TALLEST:
             break
     return window, ratio
 

@@ -18,7 +18,7 @@ from planlint.geometry.solid import extent
 Way = Literal["across", "up"]
 
 MOST = 9  # positions in a chain: eight lengths
-SAME = 0.3  # mm: edges no further apart are one position
+SAME = 0.8  # mm (1/32 in): edges no further apart are one position
 LEAST_ROW = 3  # equal parts at equal distances that make a row
 STRAIGHT = 0.01
 

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 
 from planlint.build.piece import Driven, Piece
 from planlint.drawing.beside import asides, others, spots, tips_of
-from planlint.drawing.cutaway import Scene, Wood
+from planlint.drawing.cutaway import SIZE, Scene, Wood
 from planlint.drawing.grain import is_end_grain, marks
+from planlint.drawing.letters import width
 from planlint.drawing.measures import Joint, Need, lengths, number, wanted_tip, worded
 from planlint.drawing.mended_screw import Version
 from planlint.drawing.plane import framed, near, plane_of, reach_of
@@ -18,6 +19,7 @@ from planlint.observe.wood import wood_of
 
 _GRAIN = 2.0  # mm on paper between lines of grain
 _MOUTH = 2.2  # diameters: so far before its axis enters a slanted bore is open, 1 / (2 tan 15 deg) and some
+_BESIDE = 6.0  # mm on paper that a dimension at the side takes beside its text
 _SAME = 0.05  # mm: nearer than this is one place
 
 
@@ -32,7 +34,10 @@ def scenes(shown: Sequence[Version], finding: Finding, units: str) -> list[Scene
     in_plane = regions(parts, shares, cut, {one.part.order for one in first.case.driven.passages})
     second = others(first.case, first.piece, cut)
     mouth = _MOUTH * first.fastener.bore if first.fastener.kind.pocketed else 0.0
-    window, ratio = framed(reaches, in_plane, units, way, mouth, [p for one in second for p in tips_of(one)])
+    widths = [asides(one, finding, cut, units) for one in shown]
+    texts = max([sum([_BESIDE + width(each.text, SIZE) for each in some]) for some in widths])
+    tips = [point for one in second for point in tips_of(one)]
+    window, ratio = framed(reaches, in_plane, units, way, mouth, tips, texts)
     wood = _wood(first.piece, joint, in_plane, cut, window, ratio)
     cover = about_cover(first, joint, finding)
     measured = worded([lengths(one.fastener, joint, need, cover) for one in shown], finding.values, units)
@@ -43,13 +48,13 @@ def scenes(shown: Sequence[Version], finding: Finding, units: str) -> list[Scene
             way,
             one.fastener,
             tuple(told),
-            tuple(asides(one, finding, cut, units)),
+            tuple(beside),
             wanted_tip(one.fastener, joint, need),
             tuple(second),
             tuple(spots(one, finding, cut, way, units)),
             ratio,
         )
-        for one, told in zip(shown, measured, strict=True)
+        for one, told, beside in zip(shown, measured, widths, strict=True)
     ]
 
 

@@ -11,9 +11,10 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from planlint.build.piece import Part, Piece
-from planlint.geometry.vector import EXACT
+from planlint.geometry.vector import EXACT, Vec
 from planlint.observe.circumstances import for_children, is_metric, kind_of_piece
-from planlint.observe.extents import Spans, extents_of
+from planlint.observe.extents import Extents, Spans, extents_of
+from planlint.observe.facing import that_may_face
 from planlint.observe.facts import Column, Facts, Row, Table
 from planlint.observe.unplaced import add_gaps
 from planlint.trade.joinery import reach
@@ -52,12 +53,13 @@ class Opening(NamedTuple):
 class _Frame:
     """What lies where along two parts that run side by side, from one to the other, and through the opening."""
 
-    __slots__ = ("along", "apart", "through", "width")
+    __slots__ = ("along", "apart", "through", "way", "width")
 
-    def __init__(self, along: Spans, apart: Spans, through: Spans, width: float) -> None:
+    def __init__(self, along: Spans, apart: Spans, through: Spans, way: Vec, width: float) -> None:
         self.along = along
         self.apart = apart
         self.through = through
+        self.way = way  # the direction in which they lie apart
         self.width = width
 
 
@@ -93,29 +95,28 @@ def openings(piece: Piece) -> Iterator[Opening]:
     fit = reach(is_metric(piece.plan))
     parts, beside, measured = piece.parts, _beside(piece), extents_of(piece)
     told: set[frozenset[int]] = set()
-    for first in parts:
-        mine, (x, y, z) = beside[first.order], first.along
-        if not mine & (mine - 1):
-            continue
-        spans = measured.along(first.along), measured.along(first.across), measured.along(first.through)
-        for second in parts[first.order + 1 :]:
-            both = mine & beside[second.order]
-            if not both & (both - 1):
-                continue  # fewer than two touch both
+    for a, others in that_may_face(parts, beside, measured):
+        first = parts[a]
+        x, y, z = first.along
+        axes = first.across, first.through
+        spans = measured.along(first.along), measured.along(axes[0]), measured.along(axes[1])
+        for b in others:
+            second = parts[b]
             p, q, r = second.along
             if -_PARALLEL < x * p + y * q + z * r < _PARALLEL:
                 continue
-            frame = _facing(first.order, second.order, *spans)
+            frame = _facing(a, b, *spans, *axes)
             if frame is None:
                 continue
-            for before, after, room in _between(frame.along, both):
-                four = (first.order, second.order, before, after)
+            for before, after, room in _between(frame.along, beside[a] & beside[b]):
+                four = (a, b, before, after)
                 key = frozenset(four)
                 if key not in told:
                     told.add(key)
-                    if not _closed(four, frame, room, fit):
-                        ends = (parts[before], parts[after])
-                        yield Opening((first, second), ends, frame.width, room[1] - room[0])
+                    if not _closed(four, frame, room, fit, measured):
+                        yield Opening(
+                            (first, second), (parts[before], parts[after]), frame.width, room[1] - room[0]
+                        )
 
 
 def _beside(piece: Piece) -> list[int]:
@@ -130,16 +131,18 @@ def _beside(piece: Piece) -> list[int]:
     return beside
 
 
-def _facing(a: int, b: int, along: Spans, across: Spans, through: Spans) -> _Frame | None:
-    """How one part lies straight across from another; the spans are along the axes of either."""
+def _facing(
+    a: int, b: int, along: Spans, across: Spans, through: Spans, aside_way: Vec, deep_way: Vec
+) -> _Frame | None:
+    """How one part lies straight across from another; the spans are along the axes of the first."""
     (low, high), (other_low, other_high) = along[a], along[b]
     if low >= other_high - EXACT or other_low >= high - EXACT:
         return None  # at no place side by side
     aside, deep = _gap(across[a], across[b]), _gap(through[a], through[b])
     if aside > EXACT and deep < -EXACT:
-        return _Frame(along, across, through, aside)
+        return _Frame(along, across, through, aside_way, aside)
     if deep > EXACT and aside < -EXACT:
-        return _Frame(along, through, across, deep)
+        return _Frame(along, through, across, deep_way, deep)
     return None
 
 
@@ -167,7 +170,9 @@ def _orders(bits: int) -> Iterator[int]:
         yield order
 
 
-def _closed(four: tuple[int, int, int, int], frame: _Frame, room: tuple[float, float], fit: float) -> bool:
+def _closed(
+    four: tuple[int, int, int, int], frame: _Frame, room: tuple[float, float], fit: float, measured: Extents
+) -> bool:
     """Whether another part lies in the opening, `room` along its sides, or right over it."""
     first, second = sorted((frame.apart[four[0]], frame.apart[four[1]]))
     start, stop = room[0] + EXACT, room[1] - EXACT
@@ -175,8 +180,7 @@ def _closed(four: tuple[int, int, int, int], frame: _Frame, room: tuple[float, f
     deep = [frame.through[order] for order in four]
     low, high = min(deep)[0] - fit + EXACT, max([span[1] for span in deep]) + fit - EXACT
     along, apart, through = frame.along, frame.apart, frame.through
-    # What was placed between the two, as in a row, is the likeliest to lie in their opening.
-    for order in (*range(four[0] + 1, four[1]), *range(four[0]), *range(four[1] + 1, len(along))):
+    for order in measured.reaching(frame.way, left, right):
         a, b = along[order]
         if a < stop and b > start and order not in four:
             (c, d), (e, f) = apart[order], through[order]

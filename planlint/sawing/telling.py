@@ -10,7 +10,7 @@ from planlint.judge.finding import Value
 from planlint.sawing.alike import Alike, Step
 from planlint.sawing.layout import Boards, End, Entry, Layout
 from planlint.sawing.order import RIP, SawCut, Sawn
-from planlint.show.quantities import bare, listed, numbered, scale_of, word
+from planlint.show.quantities import IMPERIAL, bare, listed, numbered, scale_of, word
 from planlint.trade.sawing import caution, limit
 
 FEWEST, NOT_PROVED = "fewest possible", "not proved to be the fewest"
@@ -183,11 +183,12 @@ def _degrees(x: float) -> str:
 
 def cautions(told: Sequence[tuple[Boards, Sequence[Alike]]], units: str) -> list[str]:
     """The cautions that this layout needs; none where nothing is cut."""
+    metric = units not in IMPERIAL
     found: dict[str, list[str]] = {risk: [] for risk in _LIMITS}
     for boards, groups in told:
         for cut in [cut for one in groups for cut in one.sawn.cuts]:
             if boards.kind != "sheet":
-                for risk in _risks(cut):
+                for risk in _risks(cut, metric):
                     found[risk] += [cut.piece] if cut.piece else list(cut.holds)
     said = []
     if any(groups for _, groups in told):
@@ -197,17 +198,19 @@ def cautions(told: Sequence[tuple[Boards, Sequence[Alike]]], units: str) -> list
     for risk, names in found.items():
         if names:
             parts = listed(list(dict.fromkeys(names)), _NAMES)
-            said.append(caution(risk).format(parts=parts, limit=measured(limit(_LIMITS[risk]), units)))
+            said.append(
+                caution(risk).format(parts=parts, limit=measured(limit(_LIMITS[risk], metric), units))
+            )
     return said
 
 
-def _risks(cut: SawCut) -> list[str]:
+def _risks(cut: SawCut, metric: bool) -> list[str]:
     """What can hurt in making this cut."""
     if cut.way != RIP:
-        return ["stub"] if cut.size < limit("hand") - 0.01 else []
-    short = cut.blank.length < limit("shortest") - 0.01
-    risks = ["short"] if short else ["narrow"] if cut.size < limit("narrowest") - 0.01 else []
-    return risks + (["long"] if cut.blank.length > limit("long_rip") + 0.01 else [])
+        return ["stub"] if cut.size < limit("hand", metric) - 0.01 else []
+    short = cut.blank.length < limit("shortest", metric) - 0.01
+    risks = ["short"] if short else ["narrow"] if cut.size < limit("narrowest", metric) - 0.01 else []
+    return risks + (["long"] if cut.blank.length > limit("long_rip", metric) + 0.01 else [])
 
 
 def how(layout: Layout, units: str) -> str:

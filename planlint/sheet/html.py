@@ -14,7 +14,6 @@ Html = NewType("Html", str)
 
 _EMPTY = frozenset({"meta", "input", "br", "hr", "col"})  # elements that have no end tag
 _JOINERS = "\u200c\u200d\u00ad"  # scripts and long words need these, and they move nothing
-_PICTURES = 0x2400  # where Unicode keeps the pictures of the control characters
 
 
 def text(words: str) -> Html:
@@ -25,7 +24,7 @@ def text(words: str) -> Html:
 def visible(words: str) -> str:
     """The words with every character that hides, moves or turns round other text shown as a sign of its own.
 
-    `\\x07` becomes ␇, U+202E (which writes the rest of a line backwards) becomes [U+202E].
+    U+202E, which writes the rest of a line backwards, becomes [U+202E]: words that every font can show.
     """
     if words.isprintable():
         return words
@@ -35,8 +34,6 @@ def visible(words: str) -> str:
 def _shown(c: str) -> str:
     if c in _JOINERS or category(c) in ("Zs", "Co"):
         return c
-    if c < " ":
-        return chr(_PICTURES + ord(c))
     return "\ufffd" if category(c) == "Cs" else f"[U+{ord(c):04X}]"
 
 

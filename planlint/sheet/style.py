@@ -258,8 +258,9 @@ PRINT = """
   nav, .skip, #strip, #inset, .on-screen { display: none !important; }
   a { text-decoration: none; }
   section { margin-top: 8mm; }
-  h1, h2, h3, h4, caption, thead { break-after: avoid; }
-  .finding, .accepted, .caution, .step, figure, tr, .unmade li, .block, .glance li { break-inside: avoid; }
+  #buy, #cut, #steps, #care { break-before: page; margin-top: 0; } /* each to be carried to where it is needed */
+  h1, h2, section > h3, caption, thead { break-after: avoid; } /* within a card it would undo the card's own */
+  .finding, .accepted, .caution, .step, figure, tr, .block, .glance li { break-inside: avoid; }
   .plan-text li, p { break-inside: avoid; orphans: 3; widows: 3; }
   figure.drawn { border: 0; padding: 0; background: none; overflow: visible; margin-bottom: 4mm; }
   figure.upright svg, figure.sideways svg { max-width: none; }
@@ -274,7 +275,8 @@ PRINT = """
   .top { grid-template-columns: 1fr 90mm; padding-bottom: 4mm; }
   .text { break-inside: avoid; }
   .text:has(+ .cards) { break-after: avoid; }
-  .lists, .parts-of-step { columns: auto; }
+  .parts-of-step { columns: auto; }
+  .lists { columns: 2; column-gap: 8mm; font-size: 9.5pt; }
   .row { display: block; padding: 1mm 0; }
   .cards { display: block; margin: 2mm 0 2mm 12mm; }
   .finding, .accepted { margin-bottom: 3mm; }

@@ -8,9 +8,9 @@ from planlint.trade.tables import rows
 
 
 @cache
-def limit(name: str) -> float:
-    """A length by its name in the table: `shortest`, `narrowest`, `long_rip`, `hand`, `worth`."""
-    found: float = rows("sawing", "limits")[name]["length"]
+def limit(name: str, metric: bool = False) -> float:
+    """A length by its name in the table, round in the plan's units."""
+    found: float = rows("sawing", "limits")[name]["metric" if metric else "length"]
     return found
 
 

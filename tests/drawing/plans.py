@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
 from planlint.auditing import Audit, audit_text
+from planlint.drawing.drawing import Drawing
 
 ROOT = Path(__file__).parents[2]
 SAMPLES = sorted([*ROOT.glob("samples/*/*.plan"), *ROOT.glob("tests/plans/sound/*.plan")])
@@ -25,6 +27,12 @@ place
 def audited(path: Path) -> Audit:
     """The audit of a sample, once for all tests."""
     return audit_text(path.read_text(encoding="utf-8"), path.name)
+
+
+@cache
+def sheet(path: Path, draw: Callable[[Audit], Drawing]) -> Drawing:
+    """A sample's drawing, made once for all tests."""
+    return draw(audited(path))
 
 
 def shelf(title: str = "Shelf", name: str = "shelf", units: str = "in") -> Audit:

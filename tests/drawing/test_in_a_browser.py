@@ -14,13 +14,19 @@ from planlint.drawing.exploded import exploded
 from planlint.drawing.ink import INK, drawn
 from planlint.drawing.views import views
 
-from .plans import SAMPLES, audited
+from .plans import SAMPLES, sheet
 
 BROWSER = shutil.which("chromium") or shutil.which("chromium-browser") or shutil.which("google-chrome")
-QUIET = (
-    "--headless --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
-    "--disable-component-update --disable-sync"
-).split()
+QUIET = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
 
 # A text's box holds room for accents over it and tails under it, which numbers and names seldom use.
 MEASURE = """
@@ -73,7 +79,7 @@ def measured(drawings: list[Drawing], folder: Path) -> tuple[str, int]:
 @pytest.mark.skipif(BROWSER is None, reason="no browser here")
 def test_no_text_lies_on_another_or_off_its_sheet(tmp_path: Path) -> None:
     """Widths are estimated from a table: a wrong one puts a number on a name."""
-    drawings = [draw(audited(path)) for path in SAMPLES for draw in (views, exploded)]
+    drawings = [sheet(path, draw) for path in SAMPLES for draw in (views, exploded)]
     told, texts = measured(drawings, tmp_path)
     assert told == "[]"
     assert texts > 1000

@@ -12,6 +12,7 @@ import pytest
 
 from planlint.auditing import Audit, audit_source, audit_text, faults_of
 from planlint.judge.finding import Finding
+from planlint.mending import ways
 from planlint.mending.changes import changed
 from planlint.mending.mended import Mended
 from planlint.mending.mending import mend
@@ -322,6 +323,53 @@ def test_two_mends_of_one_line_are_told_apart() -> None:
     by_rule = {one.finding.rule: {(change.was, change.now) for change in one.changes} for one in mended.made}
     assert by_rule["screw-embedment"] == {("3 in", "4 in")}
     assert by_rule["rusting-fastener"] == {("zinc", "stainless")}
+
+
+def test_two_findings_about_the_same_screws_are_told_apart() -> None:
+    """Zinc screws in oak stain it, in fir they rust: two findings, one word. Once both claimed all faults, and neither
+    was ever gone."""
+    buy = "  25 wood-screws #10 x 4 in zinc\n  25 wood-screws #10 x 2 1/2 in stainless\n  1 glue waterproof"
+    text = bench(buy, "4", "2 1/2", heading="  setting outdoors\n").replace(
+        "and glue\n", "and glue waterproof\n"
+    )
+    text = text.replace("rail: 1 of 2x4 @ 24", "rail: 1 of 2x4 @ 24 white-oak").replace(
+        "2x4 @ 96", "2x4 @ 96 white-oak"
+    )
+    text = text.replace("4 in counter", "4 in zinc counter").replace("2 1/2 in and", "2 1/2 in stainless and")
+    audit = audit_text(text)
+    assert [one.rule for one in audit.verdict.findings].count("rusting-fastener") == 2
+    after = mend(audit).audit
+    assert after.source.text == text.replace("zinc", "stainless")
+    assert "rusting-fastener" not in {one.rule for one in after.verdict.findings}
+
+
+def test_many_mends_are_not_audited_one_by_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A plan of hundreds of parts takes a second an audit: 40 mends, some of which bring others to light, must not
+    take 40."""
+    text = 'plan "Many"\n  units in\n  wood douglas-fir\n  pilots everywhere\n  seen back\nbuy\n'
+    text += "  500 wood-screws #10 x 3 in\n  500 wood-screws #10 x 4 in\n  1 glue\nparts\n"
+    text += "".join(f"  post-{n}: 1 of 4x4 @ 16\n  rail-{n}: 1 of 2x4 @ 24\n" for n in range(40))
+    text += "place\n"
+    for n in range(40):
+        text += f"  post-{n}: runs up, left at {n * 40}, front at 0, bottom at 0\n"
+        text += (
+            f"  rail-{n}: runs left-right, face front, left at right of post-{n}, front at 0, bottom at 12\n"
+        )
+    text += "step\n"
+    for n in range(40):
+        long, side = 3 if n % 3 else 4, "front" if n % 4 else "left"
+        text += f"  post-{n} to rail-{n}: 2 wood-screws #10 x {long} in counterbored 1 x 1 in from {side} and glue\n"
+    audits = []
+
+    def counted(source: Source) -> Audit:
+        audits.append(source)
+        return audit_source(source)
+
+    monkeypatch.setattr(ways, "audit_source", counted)
+    mended = mend(audit_text(text))
+    assert len(mended.made) >= 31
+    assert with_edits(mended.audit) == []
+    assert len(audits) <= 12
 
 
 def test_made_findings_stand_where_they_stood_in_the_old_text() -> None:

@@ -33,8 +33,8 @@ def test_backticks_in_a_sentence_lose_no_words(words: str) -> None:
 @pytest.mark.parametrize(
     ("words", "shown"),
     [
-        ("\x07", "␇"),
-        ("\x00", "␀"),
+        ("\x07", "[U+0007]"),
+        ("\x00", "[U+0000]"),
         ("a\u202eb", "a[U+202E]b"),
         ("\u2066", "[U+2066]"),
         ("\u200b", "[U+200B]"),
