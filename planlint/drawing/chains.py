@@ -68,9 +68,13 @@ def _orders(dims: Sequence[Dim]) -> Iterator[Sequence[Dim]]:
 
 def _placed(dims: Sequence[Dim], size: float) -> list[Set]:
     placed: list[Set] = []
-    for dim in dims:
+    for index, dim in enumerate(dims):
         fitting = [way for way in _ways(dim, size) if _fits(way, placed)]
-        placed.append(next((way for way in fitting if not _crossed(way, placed)), fitting[0]))
+        clear = [way for way in fitting if not _crossed(way, placed)]
+        ahead = [at for later in dims[index + 1 :] for at in (later.start, later.end)]
+        # A line that comes later may run through here: better where none can, in the same row.
+        best = [way for way in clear if way.row == clear[0].row and not any(_in(at, way) for at in ahead)]
+        placed.append([*best, *clear, *fitting][0])
     return placed
 
 
@@ -86,7 +90,9 @@ def _ways(dim: Dim, size: float) -> Iterator[Set]:
     middle = (dim.start + dim.end) / 2.0
     for row in range(_MOST):
         if wide + 2.0 * _ARROWS <= dim.end - dim.start:
-            yield Set(dim, row, middle - wide / 2.0, middle + wide / 2.0, True)
+            # In the middle, or to one side of it where a line runs through the middle.
+            for left in (middle - wide / 2.0, dim.start + _ARROWS, dim.end - _ARROWS - wide):
+                yield Set(dim, row, left, left + wide, True)
         yield Set(dim, row, dim.end + _GAP, dim.end + _GAP + wide, False)
         if row >= _LEFT:
             yield Set(dim, row - _LEFT, dim.start - _GAP - wide, dim.start - _GAP, False)

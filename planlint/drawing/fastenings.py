@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from planlint.auditing import Audit, rules
 from planlint.build.joinery.sides import side_of
 from planlint.drawing.cutaway import Scene
@@ -15,7 +17,7 @@ from planlint.drawing.schematic import schematic
 from planlint.drawing.section_sheet import Told, composed
 from planlint.judge.rule import Rule
 from planlint.read.plan import Join
-from planlint.show.wording import word_finding
+from planlint.show.wording import MANY, SHOWN, word_finding
 
 _BY_NUMBERS = "Drawn by its numbers: the plan does not place these parts."
 
@@ -24,11 +26,21 @@ def sections(audit: Audit) -> tuple[Drawing, ...]:
     """A section for each open finding about a fastener, in the report's order: "fastening-3" is of finding 3.
 
     A finding whose fastener has no length, or neither a place nor a known way, has none: its text tells what is
-    missing.
+    missing. Of a rule with more findings than the report prints in full, only those that it prints are drawn.
     """
     known = rules().rules
-    found = [_section(audit, one, known[one.finding.rule]) for one in numbered(audit)]
-    return tuple([drawing for drawing in found if drawing is not None])
+    findings = numbered(audit)
+    count = Counter(one.finding.rule for one in findings)
+    told: Counter[str] = Counter()
+    found: list[Drawing] = []
+    for one in findings:
+        rule = one.finding.rule
+        told[rule] += 1
+        if count[rule] <= MANY or told[rule] <= SHOWN:
+            drawing = _section(audit, one, known[rule])
+            if drawing is not None:
+                found.append(drawing)
+    return tuple(found)
 
 
 def _section(audit: Audit, one: Numbered, rule: Rule) -> Drawing | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from planlint.drawing.drawing import Drawing
@@ -13,7 +14,9 @@ BETWEEN = 6.0  # mm
 
 def on_one_sheet(drawings: Sequence[Drawing], name: str, title: str) -> Drawing:
     """The drawings beside and under each other, each as it is."""
-    room = max([WIDE, *[one.width for one in drawings]])
+    widest = max([one.width for one in drawings])
+    abreast = math.ceil(math.sqrt(len(drawings) / 2.0))  # about as wide as high: most are higher than wide
+    room = max(WIDE, abreast * (widest + BETWEEN))
     content: list[str] = []
     x, y, row, wide = 0.0, 0.0, 0.0, 0.0
     for one in drawings:

@@ -124,7 +124,14 @@ def _add_placed(piece: Piece, row: SlatRow, facts: Facts) -> None:
         values["part"], values["parts"] = laid.names[0], laid.names
         values["widest"], values["narrowest"] = max(inner), min(inner)
         facts.add(
-            SLAT_ROW, [Row(values, row.cover.span, picture=_picture(laid, inner.index(max(inner)) + 1))]
+            SLAT_ROW,
+            [
+                Row(
+                    values,
+                    row.cover.span,
+                    picture=_picture(laid)._replace(marked=inner.index(max(inner)) + 1),
+                )
+            ],
         )
 
 
@@ -181,6 +188,7 @@ def _is_level(row: SlatRow) -> bool:
 def _gap_rows(row: SlatRow, laid: Laid, shared: dict[str, object], inner: list[float]) -> list[Row]:
     axis = AXIS_OF_DIRECTION[row.direction]
     names = laid.names
+    whole = _picture(laid)
     found: list[Row] = []
     ends = (
         (0, laid.slats[0][0] - laid.start, names[0], -1),
@@ -192,21 +200,21 @@ def _gap_rows(row: SlatRow, laid: Laid, shared: dict[str, object], inner: list[f
             values: dict[str, object] = {"part": name, "parts": (name,), "pair": pair_name(name, side)}
             values["place"] = f"between {name} and the {side} end"
             values["gap"], values["at_end"] = gap, True
-            found.append(Row({**shared, **values}, row.cover.span, picture=_picture(laid, index)))
+            found.append(Row({**shared, **values}, row.cover.span, picture=whole._replace(marked=index)))
     for index, gap in enumerate(inner, 1):
         if gap > -EXACT:  # slats that share space or lap over each other are another mistake
             first, second = names[index - 1], names[index]
             values = {"part": first, "parts": (first, second), "pair": pair_name(first, second)}
             values["place"] = f"between {first} and {second}"
             values["gap"], values["at_end"] = gap, False
-            found.append(Row({**shared, **values}, row.cover.span, picture=_picture(laid, index)))
+            found.append(Row({**shared, **values}, row.cover.span, picture=whole._replace(marked=index)))
     return found
 
 
-def _picture(laid: Laid, marked: int) -> SlatPicture:
+def _picture(laid: Laid) -> SlatPicture:
     zero = min(laid.start, laid.slats[0][0])
     slats = tuple([(low - zero, high - zero) for low, high in laid.slats])
-    return SlatPicture(laid.start - zero, laid.end - zero, slats, marked)
+    return SlatPicture(laid.start - zero, laid.end - zero, slats, None)
 
 
 # --- by count -------------------------------------------------------------------------------------

@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from planlint.build.piece import Part, Piece
+from planlint.geometry.body import Axes
 from planlint.geometry.vector import EXACT, Vec
 from planlint.observe.circumstances import for_children, is_metric, kind_of_piece
 from planlint.observe.extents import Extents, Spans, extents_of
@@ -53,12 +54,13 @@ class Opening(NamedTuple):
 class _Frame:
     """What lies where along two parts that run side by side, from one to the other, and through the opening."""
 
-    __slots__ = ("along", "apart", "through", "way", "width")
+    __slots__ = ("along", "apart", "run", "through", "way", "width")
 
-    def __init__(self, along: Spans, apart: Spans, through: Spans, way: Vec, width: float) -> None:
+    def __init__(self, along: Spans, apart: Spans, through: Spans, run: Vec, way: Vec, width: float) -> None:
         self.along = along
         self.apart = apart
         self.through = through
+        self.run = run  # the direction in which they run
         self.way = way  # the direction in which they lie apart
         self.width = width
 
@@ -98,14 +100,14 @@ def openings(piece: Piece) -> Iterator[Opening]:
     for a, others in that_may_face(parts, beside, measured):
         first = parts[a]
         x, y, z = first.along
-        axes = first.across, first.through
-        spans = measured.along(first.along), measured.along(axes[0]), measured.along(axes[1])
+        axes = first.along, first.across, first.through
+        spans = measured.along(axes[0]), measured.along(axes[1]), measured.along(axes[2])
         for b in others:
             second = parts[b]
             p, q, r = second.along
             if -_PARALLEL < x * p + y * q + z * r < _PARALLEL:
                 continue
-            frame = _facing(a, b, *spans, *axes)
+            frame = _facing(a, b, axes, spans)
             if frame is None:
                 continue
             for before, after, room in _between(frame.along, beside[a] & beside[b]):
@@ -131,18 +133,17 @@ def _beside(piece: Piece) -> list[int]:
     return beside
 
 
-def _facing(
-    a: int, b: int, along: Spans, across: Spans, through: Spans, aside_way: Vec, deep_way: Vec
-) -> _Frame | None:
+def _facing(a: int, b: int, axes: Axes, spans: tuple[Spans, Spans, Spans]) -> _Frame | None:
     """How one part lies straight across from another; the spans are along the axes of the first."""
+    along, across, through = spans
     (low, high), (other_low, other_high) = along[a], along[b]
     if low >= other_high - EXACT or other_low >= high - EXACT:
         return None  # at no place side by side
     aside, deep = _gap(across[a], across[b]), _gap(through[a], through[b])
     if aside > EXACT and deep < -EXACT:
-        return _Frame(along, across, through, aside_way, aside)
+        return _Frame(along, across, through, axes[0], axes[1], aside)
     if deep > EXACT and aside < -EXACT:
-        return _Frame(along, through, across, deep_way, deep)
+        return _Frame(along, through, across, axes[0], axes[2], deep)
     return None
 
 
@@ -180,7 +181,9 @@ def _closed(
     deep = [frame.through[order] for order in four]
     low, high = min(deep)[0] - fit + EXACT, max([span[1] for span in deep]) + fit - EXACT
     along, apart, through = frame.along, frame.apart, frame.through
-    for order in measured.reaching(frame.way, left, right):
+    # The narrower way in meets fewer parts.
+    narrow = (frame.run, start, stop) if stop - start < right - left else (frame.way, left, right)
+    for order in measured.reaching(*narrow):
         a, b = along[order]
         if a < stop and b > start and order not in four:
             (c, d), (e, f) = apart[order], through[order]

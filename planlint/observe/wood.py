@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from planlint.build.once import once_a_piece
 from planlint.build.piece import Part, Passage, Piece
 from planlint.geometry.path import cross_line
 from planlint.geometry.vector import EXACT, NOISE, Vec, dot, onward
+from planlint.observe.extents import FEW, extents_of
 from planlint.trade.joinery import reach
 
 _END_ON = 0.5  # cos of 60 deg: a face that looks more than this along the grain is an end
@@ -17,9 +20,11 @@ class Wood:
     `fit` mm between two parts count as none.
     """
 
-    __slots__ = ("beside", "bonded", "fit", "glued")
+    __slots__ = ("_extents", "_touching", "beside", "bonded", "fit", "glued")
 
     def __init__(self, piece: Piece) -> None:
+        self._extents = extents_of(piece)
+        self._touching: dict[int, dict[int, Part]] = {}
         self.fit = reach(piece.plan.heading.units not in ("in", "ft"))
         self.beside: dict[int, list[Part]] = {}
         for first, second, _ in piece.contacts:
@@ -61,7 +66,7 @@ class Wood:
         """The wood from a point out through a face `depth` away, with the parts that lie on (are glued to) it."""
         foot = x, y, z = onward(point, normal, depth)
         fit = self.fit + NOISE
-        for other in self.beside.get(part.order, ()):
+        for other in self._beside_at(part, foot):
             (x0, y0, z0), (x1, y1, z1) = other.solid.low, other.solid.high
             if x < x0 - fit or x > x1 + fit or y < y0 - fit or y > y1 + fit or z < z0 - fit or z > z1 + fit:
                 continue
@@ -71,6 +76,18 @@ class Wood:
             if way is not None and way[0] <= self.fit and way[1] > EXACT:
                 return depth + way[1]
         return depth
+
+    def _beside_at(self, part: Part, point: Vec) -> Sequence[Part]:
+        """The parts beside this one; of a rail with many slats, only those near the point along the rail."""
+        beside = self.beside.get(part.order, ())
+        if len(beside) <= FEW:
+            return beside
+        at, fit = dot(point, part.along), self.fit + NOISE
+        touching = self._touching.get(part.order)
+        if touching is None:
+            touching = self._touching[part.order] = {other.order: other for other in beside}
+        near = sorted(self._extents.reaching(part.along, at - fit, at + fit))
+        return [touching[order] for order in near if order in touching]
 
 
 @once_a_piece

@@ -34,22 +34,23 @@ class _Pilot(NamedTuple):
     size: str
 
 
-def tools_of(step: Step, audit: Audit) -> tuple[Tool, ...]:
+Pilots = dict[str, list[_Pilot]]  # by the join's key
+
+
+def tools_of(step: Step, audit: Audit, drilled: Pilots) -> tuple[Tool, ...]:
     """Every tool once, in the order of the work; one that is needed for several parts names them all."""
     found: list[tuple[str, str, str, str]] = []
     for join in step.joins:
-        pilots = _pilots(join, audit)
+        pilots = drilled.get(join_key(join), [])
         for fastening in join.fastenings:
             for row in _rows(fastening):
                 found += _told(row, join, fastening, pilots, audit.plan.heading.units)
-    merged: dict[tuple[str, str, str], list[str]] = {}
+    merged: dict[tuple[str, str, str], dict[str, None]] = {}
     for name, size, purpose, part in found:
-        parts = merged.setdefault((name, size, purpose), [])
-        if part not in parts:
-            parts.append(part)
+        merged.setdefault((name, size, purpose), {})[part] = None
     return tuple(
         [
-            Tool(name, size, purpose.replace("{part}", listed(parts, 4)))
+            Tool(name, size, purpose.replace("{part}", listed(list(parts), 4)))
             for (name, size, purpose), parts in merged.items()
         ]
     )
@@ -113,13 +114,15 @@ def _length(x: float, units: str) -> str:
     return word(Value(x, "length"), units)
 
 
-def _pilots(join: Join, audit: Audit) -> list[_Pilot]:
-    """The pilot drills for the threads of a join's screws: as stated, else by the root and the wood."""
-    found: list[_Pilot] = []
+def pilots_of(audit: Audit) -> Pilots:
+    """The pilot drills for the threads of each join's screws: as stated, else by the root and the wood."""
+    found: Pilots = {}
+    seconds = {join_key(join): str(join.second) for step in audit.plan.steps for join in step.joins}
     metric, units = is_metric(audit.plan), audit.plan.heading.units
     for row in audit.facts.rows.get(PILOT.name, ()):
         values = row.values
-        if values["join"] != join_key(join) or not values["holds_here"] or not values["drilled"]:
+        key = str(values["join"])
+        if key not in seconds or not values["holds_here"] or not values["drilled"]:
             continue
         stated, root, hard = values["pilot"], values["root"], values["hardwood"]
         size = ""
@@ -127,7 +130,8 @@ def _pilots(join: Join, audit: Audit) -> list[_Pilot]:
             size = _length(stated, units)
         elif isinstance(root, float) and not isinstance(hard, Missing):
             size = _length(screws.pilot_drill(root, bool(hard), metric), units)
-        one = _Pilot(str(values["kind"]), str(join.second), size)
-        if one not in found:
-            found.append(one)
+        one = _Pilot(str(values["kind"]), seconds[key], size)
+        own = found.setdefault(key, [])
+        if one not in own:
+            own.append(one)
     return found

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Iterable
 from typing import NamedTuple
 
@@ -11,9 +12,8 @@ from planlint.judge.finding import Value
 from planlint.observe.fastener_kind import gauge_word
 from planlint.observe.used import Use, uses
 from planlint.read.plan import Fastening, Join, Plan, Ref, Step
-from planlint.sheet.bench import Tool, tools_of
+from planlint.sheet.bench import Pilots, Tool, pilots_of, tools_of
 from planlint.show.quantities import listed, word
-from planlint.source import Span
 from planlint.trade import screws
 from planlint.trade.tools import hint
 
@@ -71,10 +71,14 @@ def steps(audit: Audit) -> tuple[StepCard, ...]:
     for use in uses(audit.piece):
         used.setdefault(use.join.step, []).append(use)
     times = _times(audit)
-    marks = [(one.number, (one.finding.span, *one.finding.spans)) for one in numbered(audit)]
+    marks = _marks(audit)
     made = _assemblies(audit.plan)
+    drilled = pilots_of(audit)
     return tuple(
-        [_card(step, audit, used.get(step.number, []), times, marks, made) for step in audit.plan.steps]
+        [
+            _card(step, audit, used.get(step.number, []), times, marks.get(step.number, {}), made, drilled)
+            for step in audit.plan.steps
+        ]
     )
 
 
@@ -83,10 +87,10 @@ def _card(
     audit: Audit,
     used: list[Use],
     times: dict[int, int],
-    marks: list[tuple[int, tuple[Span, ...]]],
+    marks: dict[int, None],
     made: dict[str, tuple[str, int]],
+    drilled: Pilots,
 ) -> StepCard:
-    own = [step.span, *[join.span for join in step.joins]]
     names = [str(ref) for join in step.joins for ref in (join.first, join.second)]
     return StepCard(
         step.number,
@@ -96,16 +100,25 @@ def _card(
         tuple([_joint(join, audit, times.get(id(join), 1)) for join in step.joins]),
         tuple(_fixings(used, audit.plan.heading.units)),
         _glue(step),
-        tools_of(step, audit),
+        tools_of(step, audit, drilled),
         (*_assemblies_first(step, audit, made), *_first(step)),
-        tuple(
-            [number for number, spans in marks if any(_holds(outer, span) for outer in own for span in spans)]
-        ),
+        tuple(marks),
     )
 
 
-def _holds(outer: Span, inner: Span) -> bool:
-    return outer.start <= inner.start and inner.end <= outer.end
+def _marks(audit: Audit) -> dict[int, dict[int, None]]:
+    """By step, the numbers of the findings that flag its words or those of its joins."""
+    places = [(join.span, step.number) for step in audit.plan.steps for join in step.joins]
+    places += [(step.span, step.number) for step in audit.plan.steps]
+    places.sort(key=lambda place: (place[0].start, -place[0].end))
+    starts = [span.start for span, _ in places]
+    found: dict[int, dict[int, None]] = {}
+    for one in numbered(audit):
+        for span in (one.finding.span, *one.finding.spans):
+            outer, number = places[at - 1] if (at := bisect_right(starts, span.start)) else (None, 0)
+            if outer is not None and span.end <= outer.end:
+                found.setdefault(number, {})[one.number] = None
+    return found
 
 
 def _times(audit: Audit) -> dict[int, int]:

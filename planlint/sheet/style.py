@@ -45,7 +45,7 @@ section { margin-top: 3.5rem; }
 section > * + * { margin-top: 1rem; }
 p, li, dd { max-width: 44rem; }
 a { color: inherit; text-decoration-color: var(--quiet); text-underline-offset: 0.15em; }
-a:focus-visible, article:focus-visible, input:focus-visible {
+a:focus-visible, article:focus-visible, input:focus-visible, summary:focus-visible {
   outline: 3px solid var(--hint); outline-offset: 3px; border-radius: 2px;
 }
 b { font-weight: 600; }

@@ -117,4 +117,4 @@ def _parts(audit: Audit) -> str:
     if not cut:
         return ""
     placed = len(audit.piece.parts)
-    return str(cut) if placed == cut else f"{cut} in the cut list, {placed} of them placed"
+    return str(cut) if placed == cut else f"{cut} in the cut list, {placed} placed"

@@ -180,6 +180,19 @@ def scenes_of(audit: Audit, one: Numbered, about: str) -> list[Scene]:
     return scenes(shown, one.finding, audit.plan.heading.units) if shown else []
 
 
+def test_of_very_many_alike_only_those_the_report_prints_are_drawn() -> None:
+    """Two hundred sections of one mistake are no help, and take seconds."""
+    plan = next(plan for name, plan in EXAMPLES if name == "counterbore-too-narrow")
+    line = next(text for text in plan.splitlines() if "upper to lower" in text)
+    audit = audit_text(plan.replace(line, "\n".join([line.split("--!")[0]] * 30)))
+    alike = [one for one in numbered(audit) if one.finding.rule == "counterbore-too-narrow"]
+    drawn = {drawing.name for drawing in sections(audit)}
+    assert len(alike) == 30
+    assert [one.number for one in alike if f"fastening-{one.number}" in drawn] == [
+        one.number for one in alike[:3]
+    ]
+
+
 def test_as_mended_is_drawn_with_the_mended_length() -> None:
     audit = audit_text((ROOT / "samples" / "faulty" / "balcony-bench.plan").read_text())
     one = next(each for each in numbered(audit) if each.finding.rule == "screw-embedment")

@@ -9,6 +9,7 @@ from planlint.auditing import Audit, audit_source, audit_text
 from planlint.read.files import read_file
 from planlint.sheet.page import page
 from planlint.source import Source
+from tests.sheet.reading import Page
 
 ROOT = Path(__file__).parents[2]
 FAULTY = sorted(ROOT.glob("samples/faulty/*.plan"))
@@ -25,6 +26,11 @@ def audit_of(path: Path) -> Audit:
 @cache
 def page_of(path: Path) -> str:
     return page(audit_of(path))
+
+
+@cache
+def read_page(path: Path) -> Page:
+    return Page(page_of(path))
 
 
 def page_of_text(text: str, path: str = "bench.plan") -> str:

@@ -110,6 +110,8 @@ def test_the_tab_key_reaches_the_findings_in_order_and_lights_their_parts(
         "return [of('#picture-views [data-part]:not(.lit)'), of('#picture-views [data-part].lit')]"
     )
     assert float(faded) < float(lit) == 1
+    inset = "return [!document.getElementById('inset').hidden, document.querySelectorAll('#inset .lit').length > 0]"
+    assert browser.run(inset) == [True, True]  # the drawings are out of sight: the corner shows the parts
     browser.press(ESCAPE)
     assert _count(browser, ".lit, .some-lit") == 0
     assert browser.run("return document.getElementById('strip').textContent") == ""

@@ -15,7 +15,7 @@ from planlint.sheet.script import SCRIPT, fingerprint
 from planlint.sheet.steps import steps
 from planlint.sheet.style import STYLE
 from planlint.sheet.verdict import sentence
-from tests.sheet.pages import FAULTY, PLANS, audit_of, page_of, page_of_text
+from tests.sheet.pages import FAULTY, PLANS, audit_of, page_of, page_of_text, read_page
 from tests.sheet.reading import Page
 
 every_plan = pytest.mark.parametrize("path", PLANS, ids=lambda path: path.stem)
@@ -23,7 +23,7 @@ every_plan = pytest.mark.parametrize("path", PLANS, ids=lambda path: path.stem)
 
 @every_plan
 def test_the_page_is_well_formed_and_reaches_nothing_outside(path: Path) -> None:
-    read = Page(page_of(path))
+    read = read_page(path)
     assert read.faults == []
     assert not [name for one in read.elements for name in one.attributes if name.startswith("on")]
     assert not {"src", "style", "action", "srcset", "data", "xlink:href"} & {
@@ -33,7 +33,7 @@ def test_the_page_is_well_formed_and_reaches_nothing_outside(path: Path) -> None
 
 @every_plan
 def test_the_policy_lets_in_our_script_and_style_and_nothing_else(path: Path) -> None:
-    read = Page(page_of(path))
+    read = read_page(path)
     assert read.scripts == [SCRIPT] and read.styles == [STYLE]
     assert len(read.all("script")) == len(read.all("style")) == 1
     policy = next(
@@ -50,7 +50,7 @@ def test_the_policy_lets_in_our_script_and_style_and_nothing_else(path: Path) ->
 @every_plan
 def test_every_finding_is_on_the_page_once(path: Path) -> None:
     findings = audit_of(path).verdict.findings
-    read = Page(page_of(path))
+    read = read_page(path)
     open_ones = [finding for finding in findings if finding.accepted is None]
     assert read.having("data-finding-card") == [str(n + 1) for n in range(len(open_ones))] or Counter(
         read.having("data-finding-card")
@@ -62,20 +62,20 @@ def test_every_finding_is_on_the_page_once(path: Path) -> None:
 @every_plan
 def test_every_line_of_the_plan_is_on_the_page_in_order(path: Path) -> None:
     lines = audit_of(path).source.text.rstrip().splitlines()
-    assert Page(page_of(path)).having("data-line") == [str(n + 1) for n in range(len(lines))]
+    assert read_page(path).having("data-line") == [str(n + 1) for n in range(len(lines))]
 
 
 @every_plan
 def test_every_part_is_drawn_and_listed(path: Path) -> None:
     placed = [part.name for part in audit_of(path).piece.parts]
-    read = Page(page_of(path))
+    read = read_page(path)
     assert sorted(read.having("data-piece")) == sorted(placed)
     assert set(read.having("data-part")) >= set(placed)
 
 
 @every_plan
 def test_what_a_finding_lights_is_there_to_be_lit(path: Path) -> None:
-    read = Page(page_of(path))
+    read = read_page(path)
     drawn = set(read.having("data-part"))
     for one in read.all("article", "finding"):
         parts = (one.attributes.get("data-parts") or "").split("|")
@@ -88,7 +88,7 @@ def test_what_a_finding_lights_is_there_to_be_lit(path: Path) -> None:
 @every_plan
 def test_steps_and_cautions_are_all_there(path: Path) -> None:
     audit = audit_of(path)
-    read = Page(page_of(path))
+    read = read_page(path)
     assert read.having("data-step") == [str(card.number) for card in steps(audit)]
     assert len(read.all("article", "caution")) == len(cautions(audit)) > 0
     ticks = [one for one in read.elements if one.attributes.get("type") == "checkbox"]
@@ -97,7 +97,7 @@ def test_steps_and_cautions_are_all_there(path: Path) -> None:
 
 @every_plan
 def test_tables_can_be_read_aloud(path: Path) -> None:
-    read = Page(page_of(path))
+    read = read_page(path)
     assert len(read.all("table")) == len(read.all("caption"))
     assert all(one.attributes.get("scope") for one in read.all("th"))
     assert all(
@@ -133,7 +133,7 @@ def test_the_foot_names_the_plan_and_the_program() -> None:
 
 
 def test_headings_begin_with_the_plans_name() -> None:
-    read = Page(page_of(FAULTY[0]))
+    read = read_page(FAULTY[0])
     assert [one.tag for one in read.elements if re.fullmatch("h[1-6]", one.tag)][:2] == ["h1", "h2"]
     assert len(read.all("h1")) == 1 and len(read.all("main")) == len(read.all("footer")) == 1
     assert read.all("html")[0].attributes["lang"] == "en"

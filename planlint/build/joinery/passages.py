@@ -57,7 +57,8 @@ def _near(
     x1, y1, z1 = max(xs) + fit, max(ys) + fit, max(zs) + fit
     near: list[Part] = []
     parts = touching.parts
-    for order in {*touching.near[first.order], *touching.near[second.order]}:
+    low, high = (x0, y0, z0), (x1, y1, z1)
+    for order in {*touching.near_box(first.order, low, high), *touching.near_box(second.order, low, high)}:
         solid = parts[order].solid
         (u0, v0, w0), (u1, v1, w1) = solid.low, solid.high
         if u0 <= x1 and x0 <= u1 and v0 <= y1 and y0 <= v1 and w0 <= z1 and z0 <= w1:

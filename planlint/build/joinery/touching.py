@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from planlint.build.piece import Part
 from planlint.geometry.meeting import Patch, patches, push_apart, shared
+from planlint.geometry.shelves import Shelves
 from planlint.geometry.solid import Solid
 from planlint.geometry.sweep import near_pairs
-from planlint.geometry.vector import Vec, scale
+from planlint.geometry.vector import Vec, scale, sub
 from planlint.trade.caps import most
+
+FEW = 60  # parts near one: up to here all are looked at, which is quicker than to sort them first
 
 
 class Touch:
@@ -49,7 +52,7 @@ class Touching:
     Where too many pairs are in one another, the rest is not looked at: `stopped_at` is the first left out.
     """
 
-    __slots__ = ("_touches", "fit", "near", "parts", "stopped_at")
+    __slots__ = ("_shelves", "_touches", "fit", "near", "parts", "stopped_at")
 
     def __init__(self, parts: Sequence[Part], fit: float, reach: float) -> None:
         """`fit` mm between two parts is still touching; `near` reaches `reach` mm far."""
@@ -57,6 +60,7 @@ class Touching:
         self.fit = fit
         self.near: list[list[int]] = [[] for _ in parts]
         self._touches: dict[tuple[int, int], Touch] = {}
+        self._shelves: dict[int, tuple[int, Shelves]] = {}
         self.stopped_at: Touch | None = None
         crowded = 0
         for i, j in near_pairs([(part.solid.low, part.solid.high) for part in parts], max(fit, reach)):
@@ -73,6 +77,21 @@ class Touching:
     def all(self) -> list[Touch]:
         """Every touching pair once, the part that was placed earlier first."""
         return list(self._touches.values())
+
+    def near_box(self, order: int, low: Vec, high: Vec) -> Iterable[int]:
+        """The orders near a part that may lie in a box; of a rail with many slats, only those near it along it."""
+        near = self.near[order]
+        if len(near) <= FEW:
+            return near
+        found = self._shelves.get(order)
+        if found is None:
+            size = sub(self.parts[order].solid.high, self.parts[order].solid.low)
+            axis = size.index(max(size))
+            solids = [self.parts[other].solid for other in near]
+            found = axis, Shelves([(solid.low[axis], solid.high[axis]) for solid in solids])
+            self._shelves[order] = found
+        axis, shelves = found
+        return [near[index] for index in shelves.reaching(low[axis], high[axis])]
 
     def between(self, first: Part, second: Part) -> Touch | None:
         """How these two touch, seen from the first; None when they do not."""
