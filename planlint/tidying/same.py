@@ -5,11 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from planlint.auditing import Audit
-from planlint.read.plan import Carry, Heading, Plan, Step, Trouble
+from planlint.read.plan import Trouble
 from planlint.read.reader import read
 from planlint.source import Source, Span
-
-_PLAIN = (Carry, Heading, Plan, Step)  # classes whose fields are named by their slots
 
 
 def same(one: Any, other: Any) -> bool:
@@ -22,7 +20,7 @@ def same(one: Any, other: Any) -> bool:
         return len(one) == len(other) and all(map(same, one, other))
     if isinstance(one, dict):
         return list(one) == list(other) and all(same(value, other[key]) for key, value in one.items())
-    if isinstance(one, _PLAIN):
+    if hasattr(type(one), "__slots__"):  # a plain record of ours, or a named tuple
         return all(
             same(value, other_value) for value, other_value in zip(_fields(one), _fields(other), strict=True)
         )
