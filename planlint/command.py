@@ -17,16 +17,29 @@ SEVERITIES = ("stop", "check", "hint")
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the command; returns the exit code. The reader's window may close early: that is no fault."""
+    if sys.stdout is None:  # closed by the caller, who wants no answer
+        sys.stdout = os.fdopen(os.open(os.devnull, os.O_WRONLY), "w", encoding="utf-8")
     wanted = _parser().parse_args(arguments)
     try:
         code = _run(wanted)
         sys.stdout.flush()
     except BrokenPipeError:
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _write_no_more()
         return SOUND
+    except OSError as error:
+        if error.filename is not None:  # no file of ours fails here: that is our bug
+            raise
+        _write_no_more()
+        print(f"planlint: the answer cannot be written: {error.strerror or error}", file=sys.stderr)
+        return UNUSABLE
     except KeyboardInterrupt:
         return UNUSABLE
     return code
+
+
+def _write_no_more() -> None:
+    """What is still to go to stdout goes nowhere, and Python says nothing of it at the end."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _run(wanted: argparse.Namespace) -> int:

@@ -139,3 +139,34 @@ def test_a_reader_who_closes_early_is_no_fault() -> None:
     command = f"{sys.executable} -m planlint audit {ROOT / 'samples'} | head -1"
     made = subprocess.run(command, shell=True, capture_output=True, text=True, cwd=ROOT, check=False)
     assert made.stderr == ""
+
+
+@pytest.mark.skipif(not Path("/dev/full").is_char_device(), reason="no device that is always full")
+@pytest.mark.parametrize(
+    "call", [["mend"], ["mend", "--as", "diff"], ["buy"], ["buy", "--as", "csv"], ["cut"], ["audit"]]
+)
+def test_a_full_disk_under_the_answer_is_told_and_no_traceback(call: list[str]) -> None:
+    command = f"{sys.executable} -m planlint {' '.join(call)} {FAULTY} > /dev/full"
+    made = subprocess.run(command, shell=True, capture_output=True, text=True, cwd=ROOT, check=False)
+    assert made.returncode == 2
+    assert made.stderr.count("\n") == 1 and "the answer cannot be written: No space left" in made.stderr
+
+
+def test_a_caller_who_closed_stdout_gets_the_exit_code_alone() -> None:
+    command = f"{sys.executable} -m planlint audit {FAULTY} >&-"
+    made = subprocess.run(command, shell=True, capture_output=True, text=True, cwd=ROOT, check=False)
+    assert (made.returncode, made.stdout, made.stderr) == (1, "", "")
+
+
+@pytest.mark.parametrize(
+    "call", [["buy", "--as", "csv"], ["buy", "--as", "json"], ["cut", "--as", "svg"], ["cut"]]
+)
+def test_a_stdout_that_knows_ascii_alone_does_not_stop_a_plan_with_accents(
+    call: list[str], tmp_path: Path
+) -> None:
+    plan = tmp_path / "étagère.plan"
+    text = FAULTY.read_text(encoding="utf-8")
+    plan.write_text(
+        text.replace("Balcony bench", "Étagère").replace("seat-slat", "latte-dé"), encoding="utf-8"
+    )
+    assert planlint(*call, plan, PYTHONIOENCODING="ascii").returncode == 0

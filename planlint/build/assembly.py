@@ -205,6 +205,8 @@ def pieces_of(placement: Placement) -> int:
 def lost_names(scope: Scope) -> dict[str, Failure]:
     """The names of a scope that have no place: each piece's own, and those of which every piece is lost."""
     found = {name: failure for name, failure in scope.lost.items() if not scope.has(name)}
+    if all(item.failed is None for item in scope.items):
+        return found
     for item in scope.items:
         if item.failed is not None:
             for copy in item.copies:

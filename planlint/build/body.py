@@ -106,7 +106,7 @@ class Body:
     @property
     def size(self) -> Size:
         """Over-all length, width and thickness, mm."""
-        length, width, thickness = (2.0 * half for half in self.form.halves)
+        length, width, thickness = scale(self.form.halves, 2.0)
         return Size(length, width, thickness, thickness if self.form.round else None)
 
     def box(self) -> Solid:
@@ -116,7 +116,7 @@ class Body:
     def solid(self) -> Solid:
         """The solid as sawn."""
         if self.straight and not self.form.cuts and not self.form.round:
-            return block(self.low, self.high)
+            return Solid(self.low, self.high)
         return moved(self.form.solid(), self.centre, self.axes)
 
     def side_plane(self, axis: int, sign: int) -> Plane:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from planlint.judge.finding import Finding
 from planlint.mending.mended import Change, Mended
 from planlint.show.quantities import LINES, listed, numbered
 
@@ -17,13 +18,12 @@ def basis(mended: Mended, what: str = "list", then: str = "buy") -> str:
 def open_stops(mended: Mended) -> list[int]:
     """The lines of the findings at stop that stay open, each once, in order."""
     source = mended.audit.source
-    return sorted(
-        {
-            source.place(finding.span).line
-            for finding in mended.audit.verdict.findings
-            if finding.severity == "stop" and finding.accepted is None
-        }
-    )
+    return sorted({source.place(one.span).line for one in _still(mended, "stop")})
+
+
+def _still(mended: Mended, severity: str) -> list[Finding]:
+    """What stays open at this severity."""
+    return [one for one in mended.audit.verdict.findings if one.severity == severity and one.accepted is None]
 
 
 def _counted_in(mended: Mended, what: str) -> str:
@@ -47,10 +47,14 @@ def _words(change: Change) -> str:
 
 
 def _open(mended: Mended, then: str) -> str:
-    lines = open_stops(mended)
-    if not lines:
+    stops, checks = _still(mended, "stop"), _still(mended, "check")
+    found = [*stops, *checks]
+    if not found:
         return ""
-    count = sum(one.severity == "stop" and one.accepted is None for one in mended.audit.verdict.findings)
+    what = numbered(len(stops or checks), "finding") + (" at stop" if stops else " to check")
+    what += f" and {len(checks)} to check" if stops and checks else ""
+    place = mended.audit.source.place
+    lines = sorted({place(one.span).line for one in found})
     where = f"{'line' if len(lines) == 1 else 'lines'} {listed([str(line) for line in lines], LINES)}"
-    stays = "stays" if count == 1 else "stay"
-    return f"{numbered(count, 'finding')} at stop {stays} open and may change it ({where}): audit first, {then} after."
+    stay = "stays" if len(found) == 1 else "stay"
+    return f"{what} {stay} open and may change it ({where}): audit first, {then} after."

@@ -16,7 +16,7 @@ from planlint.observe.hardware import Want, wanted_fastenings
 from planlint.observe.used import Use
 from planlint.read.plan import Plan, Purchase
 from planlint.show.quantities import listed
-from planlint.trade.buying import enough, stands
+from planlint.trade.buying import caution, enough, stands
 from planlint.trade.finishing import is_finish
 from planlint.trade.screws import kind
 
@@ -115,7 +115,7 @@ def _listed(
 
 def _why_uncounted(plan: Plan, what: str) -> str:
     if not plan.steps:
-        return "the plan has no steps, so nobody can count it"
+        return "the plan has no steps that can be read, so nobody can count it"
     return f"no step counts it{'; it may be for the fittings' if what == 'screw' else ''}"
 
 
@@ -173,7 +173,7 @@ def _where(wants: Sequence[Want]) -> str:
 
 
 def _notes(wants: Sequence[Want], what: str) -> list[str]:
-    notes = [_OWN_SCREWS] if what == "plate" else []
+    notes = [_OWN_SCREWS] if what == "plate" else [caution("bolt")] if what == "bolt" else []
     if what == "screw" and any(singular(one.fastening.noun.text) == _HOME_MADE for one in wants):
         notes = [_FROM_OFFCUTS]
     unsure: Missing | None = next(

@@ -110,7 +110,7 @@ def glue_group(piece: Piece, own: OwnList) -> Group:
     ]
     area = glued(piece)
     if not joins and not area:
-        why = "no join line glues" if plan.steps else "the plan has no steps"
+        why = "no join line glues" if plan.steps else "the plan has no steps that can be read"
         return Group("glue", "Glue", tuple([_unused(one, own, plan, why) for one in bought]))
     needed = _glue_needed(piece, area, certain=_all_met(piece, joins))
     first = bought[0] if bought else None

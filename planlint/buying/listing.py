@@ -10,11 +10,12 @@ from planlint.buying.own import OwnList
 from planlint.buying.plugs import plugs, rods
 from planlint.buying.shopping import Group, NotKnown, Shopping, Total
 from planlint.buying.totals import board_feet, finished_area, load_weight, price, timber
-from planlint.buying.wood import wood
+from planlint.buying.wood import as_bought, wood
 from planlint.observe.circumstances import is_metric
 from planlint.observe.used import uses
 from planlint.sawing.layout import Layout
 from planlint.sawing.sawing import layout as laid_out
+from planlint.trade.buying import caution
 
 
 def shopping(audit: Audit, own: Audit) -> Shopping:
@@ -49,7 +50,7 @@ def shopping_for(audit: Audit, own: Audit, layout: Layout) -> Shopping:
         title=plan.heading.title,
         units=plan.heading.units,
         groups=kept,
-        totals=_totals(layout, area, kept, piece),
+        totals=_totals(as_bought(layout, plan), area, kept, piece),
         not_known=(*_not_written(piece), *unheld, *finish_not_known(piece)),
     )
 
@@ -67,15 +68,19 @@ def _not_written(piece: Piece) -> list[NotKnown]:
     if not plan.parts:
         found.append(
             NotKnown(
-                "what wood it takes: the plan has no cut list", "a parts section: each part and its size"
+                "what wood it takes: the plan has no cut list that can be read",
+                "a parts section: each part and its size",
             )
         )
     if not plan.steps:
         found.append(
             NotKnown(
-                "what screws and glue it takes: the plan has no steps", "a step section: what joins what"
+                "what screws and glue it takes: the plan has no steps that can be read",
+                "a step section: what joins what",
             )
         )
+    if plan.heading.fixed_to_wall is not None:
+        found.append(NotKnown(caution("wall"), ""))
     if plan.parts and not piece.parts:
         found.append(
             NotKnown(

@@ -59,7 +59,7 @@ def _plug_line(purchase: Purchase, bored: list[Bores], own: OwnList, units: str,
         spare=buy - number if counted else None,
         own=as_written,
         difference=differs(buy, as_written) if counted else "not checked",
-        why=why if counted else "the plan has no steps, so nobody can count it",
+        why=why if counted else "the plan has no steps that can be read, so nobody can count it",
         price=purchase.price,
         notes=(),
     )

@@ -33,11 +33,25 @@ def wood(layout: Layout, plan: Plan, own: OwnList, rods: Rods) -> tuple[Group, l
     return Group("wood", "Boards and sheets", tuple(lines), tuple(notes)), missing
 
 
+def as_bought(layout: Layout, plan: Plan) -> Layout:
+    """The layout with as many boards as the list buys: where nobody can tell, as many as the plan's own says."""
+    return layout._replace(
+        boards=tuple([one._replace(number=_number_bought(one, plan)) for one in layout.boards])
+    )
+
+
+def _number_bought(one: Boards, plan: Plan) -> int:
+    open_ended = not one.number and (one.why or _nobody_knows(one.kind, plan))
+    return max(one.number, one.own) if one.uncounted or open_ended else one.number
+
+
 def _line(one: Boards, plan: Plan, own: OwnList, rods: Rods) -> Line:
     units = plan.heading.units
     as_written = own.of(one.purchase)
     more, also = rods.added.get(id(one.purchase), (0, ""))
     number = one.number + more
+    if one.uncounted:
+        return _at_least(one, number, as_written, units)
     open_why = one.why if not one.cut else ""
     if not number and not open_why:
         open_why = _nobody_knows(one.kind, plan)
@@ -56,6 +70,23 @@ def _line(one: Boards, plan: Plan, own: OwnList, rods: Rods) -> Line:
     )
 
 
+def _at_least(one: Boards, number: int, as_written: Own | None, units: str) -> Line:
+    """A line that pieces of unknown length take more of: never fewer than the plan's list has."""
+    own = 0 if as_written is None else as_written.number
+    buy = max(number, own)
+    return Line(
+        what=boards(one, units),
+        needed=exactly(number)._replace(at_least=True),
+        buy=buy,
+        spare=None,
+        own=as_written,
+        difference=differs(buy, as_written) if number > own else "not checked",
+        why=one.why,
+        price=None if one.purchase is None else one.purchase.price,
+        notes=(),
+    )
+
+
 def _unread(purchase: Purchase, plan: Plan, own: OwnList) -> Line:
     """A line of wood that no layout knows: of a size in no table, or a rod that nothing is cut from."""
     what, as_written = article(purchase, plan.heading.units), own.of(purchase)
@@ -69,9 +100,9 @@ def _unread(purchase: Purchase, plan: Plan, own: OwnList) -> Line:
 def _nobody_knows(kind: str, plan: Plan) -> str:
     """Why nobody can tell that nothing is cut from this wood; empty where it is certain."""
     if not plan.parts:
-        return "the plan has no cut list"
+        return "the plan has no cut list that can be read"
     return (
-        "the plan has no steps, and rods are for plugs and dowels too"
+        "the plan has no steps that can be read, and rods are for plugs and dowels too"
         if kind == "rod" and not plan.steps
         else ""
     )
@@ -133,7 +164,9 @@ def _fewest(layout: Layout) -> list[str]:
 
 
 def _rough_note(layout: Layout, units: str) -> list[str]:
-    if not any(one.rough is not None and one.number for one in layout.boards):
+    if not any(
+        one.rough is not None and one.number and kind_of(one.wood) != "hardwood" for one in layout.boards
+    ):
         return []
     taken, confidence = planing()
     off = word(Value(taken, "length"), units)

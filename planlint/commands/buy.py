@@ -26,10 +26,10 @@ def run(wanted: argparse.Namespace) -> int:
         return UNUSABLE
     mended = mend(audit)
     found = shopping(mended.audit, mended.before)
-    if wanted.form == "text" and wanted.file is None:
+    if wanted.form == "text" and wanted.file in (None, "-"):
         terminal.print_page(partial(page, found, basis(mended)), sys.stdout)
         return SOUND
-    failed = put(wanted.file, _written(found, mended, wanted.form))
+    failed = put(wanted.file, _written(found, mended, wanted.form), wanted.plan)
     if failed is None:
         return SOUND
     print(f"planlint: {failed}", file=sys.stderr)

@@ -27,7 +27,7 @@ def run(wanted: argparse.Namespace) -> int:
     found = layout(mended.audit)
     stands_on = basis(mended, "layout", "cut")
     told = partial(page, found, heading.title, audit.source.path, heading.units, stands_on)
-    if wanted.form == "text" and wanted.file is None:
+    if wanted.form == "text" and wanted.file in (None, "-"):
         terminal.print_page(told, sys.stdout)
         return SOUND
     if wanted.form == "svg":
@@ -38,7 +38,7 @@ def run(wanted: argparse.Namespace) -> int:
     else:
         lines = told(terminal.USUAL_WIDTH, LINES)
         text = "".join(["".join([piece for piece, _ in line]).rstrip() + "\n" for line in lines])
-    failed = put(wanted.file, text)
+    failed = put(wanted.file, text, wanted.plan)
     if failed is None:
         return SOUND
     print(f"planlint: {failed}", file=sys.stderr)

@@ -32,6 +32,9 @@ def run(wanted: argparse.Namespace) -> int:
     folder = Path(wanted.into)
     try:
         folder.mkdir(parents=True, exist_ok=True)
+    except FileExistsError:
+        print(f"planlint: {folder} is no folder: name one for the drawings", file=sys.stderr)
+        return UNUSABLE
     except OSError as error:
         print(f"planlint: {folder} cannot be made: {error.strerror or error}", file=sys.stderr)
         return UNUSABLE

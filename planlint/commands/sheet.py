@@ -5,11 +5,10 @@ from __future__ import annotations
 import argparse
 import gc
 import sys
-from pathlib import Path
 
 from planlint.auditing import Audit
 from planlint.commands.exit_codes import SOUND, UNUSABLE
-from planlint.commands.keeping import keep
+from planlint.commands.keeping import put
 from planlint.commands.opening import opened
 
 
@@ -18,10 +17,7 @@ def run(wanted: argparse.Namespace) -> int:
     audit = opened(wanted.plan)
     if audit is None:
         return UNUSABLE
-    if Path(wanted.file).resolve() == Path(wanted.plan).resolve():
-        print(f"planlint: {wanted.file} is the plan itself: name another file for the page", file=sys.stderr)
-        return UNUSABLE
-    trouble = keep(wanted.file, _page(audit))
+    trouble = put(wanted.file, _page(audit), wanted.plan)
     if trouble is not None:
         print(f"planlint: {trouble}", file=sys.stderr)
         return UNUSABLE

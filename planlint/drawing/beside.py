@@ -6,18 +6,20 @@ from collections.abc import Sequence
 
 from planlint.build.piece import Driven, Piece
 from planlint.drawing.cutaway import Aside, Spot
-from planlint.drawing.faulty import Case
+from planlint.drawing.faulty import Case, ends
 from planlint.drawing.hardware import Fastener, start_of
 from planlint.drawing.measures import number
 from planlint.drawing.mended_screw import Version, fastener_of
+from planlint.drawing.nearest import nearest
 from planlint.drawing.section import Cut, Flat
-from planlint.geometry.vector import add, dot, scale, sub
+from planlint.geometry.vector import add, dot, length, scale, sub
 from planlint.judge.finding import Finding, Value
 from planlint.show.quantities import word_all
 
 Second = tuple[Flat, Flat, Fastener]  # where it enters, the way it runs, and its sizes
 
 _SAME = 0.05  # mm: nearer than this is one place
+_LEVEL = 0.02  # sin of 1 deg: an axis that leans less runs along the other
 _TO_EYE = 0.5  # cos of 60 deg: an axis nearer than this to the line of sight is seen from its end
 
 
@@ -60,14 +62,15 @@ def spots(one: Version, finding: Finding, cut: Cut, way: Flat, units: str) -> li
     """What to ring: the place where two run into each other, and a tip that is out or too near a face."""
     fastener, other = one.fastener, one.case.other
     if other is not None:
-        clear, up = number(finding, "clear"), dot(other.axis, cut.up)
-        if clear is None or abs(across(one.case, other, cut)) >= _SAME or abs(up) < _TO_EYE:
+        clear = number(finding, "clear")
+        if clear is None or _runs_beside(one.case, other, cut):
             return []
-        x, y = cut.flat(other.entry)
-        told = word_all({"": Value(clear, "length")}, units)[""]
-        return [
-            Spot((x - y / up * dot(other.axis, cut.right), 0.0), fastener.head, f"they meet; {told} needed")
-        ]
+        here, there = nearest(ends(one.case.driven), ends(other))
+        lengths = {"apart": length(sub(there, here)), "clear": clear}
+        words = word_all({name: Value(value, "length") for name, value in lengths.items()}, units)
+        told = f"{words['apart']} apart" if lengths["apart"] > _SAME else "they meet"
+        place = cut.flat(scale(add(here, there), 0.5))
+        return [Spot(place, fastener.head, f"{told}; {words['clear']} needed")]
     if "cover_side" in finding.values and not one.change:
         return [Spot((fastener.tip * way[0], fastener.tip * way[1]), 0.8 * fastener.diameter, "")]
     return []
@@ -75,9 +78,14 @@ def spots(one: Version, finding: Finding, cut: Cut, way: Flat, units: str) -> li
 
 def across(case: Case, other: Driven, cut: Cut) -> float:
     """How far beside the axis another one runs, in the plane; 0 where the two cross in it."""
-    if abs(dot(other.axis, cut.up)) > _TO_EYE:
+    if abs(dot(other.axis, cut.up)) > _LEVEL:
         return 0.0
     return dot(sub(other.spot, cut.origin), cut.up)
+
+
+def _runs_beside(case: Case, other: Driven, cut: Cut) -> bool:
+    """Whether it stays as far from the axis all along, so that the distance is a width."""
+    return abs(across(case, other, cut)) >= _SAME
 
 
 def others(case: Case, piece: Piece, cut: Cut) -> list[Second]:

@@ -54,6 +54,9 @@ def _told(one: Alike, units: str) -> Iterator[tuple[str, str, str, list[str]]]:
     left = telling.left_over(one, units)
     if left:
         yield "", "left over", "", [f"{size}," for size in left[:-1]] + left[-1:]
+    tight = telling.tight(one, units)
+    if tight:
+        yield "", "tight", "", tight.split()
 
 
 def _row(texts: tuple[str, str, str, list[str]], wide: float) -> _Row:

@@ -18,6 +18,7 @@ Where = Literal["below", "left", "right", "above"]
 SIZE = 2.4  # mm: letters
 TICK = 0.8  # mm: half a tick's reach each way
 CLEAR = 0.7  # mm between letters and what is beside them
+TWIN = 0.1  # mm: positions of the same weight that lie as far from either end, within this, are a pair
 STUB = 1.0  # mm: how far extension lines run past the line
 
 
@@ -80,13 +81,32 @@ def thinned(
     text: Callable[[float, float], str],
     has_room: Callable[[Stretch], bool],
 ) -> list[Stretch]:
-    """The stretches after, where a number has no room, the lighter of the positions beside it has gone."""
-    kept = list(positions)
+    """The stretches after, where a number has no room, the lighter of the positions beside it has gone.
+
+    The one as far from the other end goes with it, so that a frame is dimensioned evenly, unless that tells less.
+    """
+    evenly, singly = (_thinned(positions, text, has_room, evenly) for evenly in (True, False))
+    return singly if len(singly) > len(evenly) else evenly
+
+
+def _thinned(
+    positions: Sequence[tuple[float, float]],
+    text: Callable[[float, float], str],
+    has_room: Callable[[Stretch], bool],
+    evenly: bool,
+) -> list[Stretch]:
+    kept, ends = list(positions), positions[0][0] + positions[-1][0]
     while len(kept) > 2:
         found = fitted(kept, text, has_room)
         if not isinstance(found, int):
             return found
-        kept.remove(min(kept[found : found + 2], key=lambda one: one[1]))
+        gone, weight = min(kept[found : found + 2], key=lambda one: one[1])
+        twin = ends - gone if evenly else gone
+        kept = [
+            (at, other)
+            for at, other in kept
+            if at != gone and not (other == weight and abs(at - twin) < TWIN)
+        ]
     return [Stretch(kept[0][0], kept[-1][0], text(kept[0][0], kept[-1][0]))]
 
 

@@ -37,19 +37,19 @@ def exploded(audit: Audit) -> Drawing:
     title = printable(audit.plan.heading.title) or "Plan without a title"
     if not piece.parts:
         return nothing_drawn("exploded", title, piece)
-    own = moves(piece, _gap(piece))
+    own = _clearest(piece)
     apart = [_moved(body, move) for body, move in zip(bodies(piece), own.of, strict=True)]
     view = seen(apart, TURNED)
     return _sheet(piece, title, audit.plan.heading.units, view, own)
 
 
-def _gap(piece: Piece) -> float:
-    """The least of some gaps at which the fewest parts lie on each other in the picture."""
+def _clearest(piece: Piece) -> Moves:
+    """The moves at the least of some gaps at which the fewest parts lie on each other in the picture."""
     low = [min([part.solid.low[i] for part in piece.parts]) for i in range(3)]
     high = [max([part.solid.high[i] for part in piece.parts]) for i in range(3)]
     size = length((high[0] - low[0], high[1] - low[1], high[2] - low[2]))
-    tried = [size * share for share in (GAPS if len(piece.parts) < MANY else GAPS[1:3])]
-    return min(tried, key=lambda gap: (_overlaps(piece, moves(piece, gap).of), gap))
+    tried = [moves(piece, size * share) for share in (GAPS if len(piece.parts) < MANY else GAPS[1:3])]
+    return min(tried, key=lambda own: _overlaps(piece, own.of))
 
 
 def _overlaps(piece: Piece, own: Sequence[Vec]) -> int:

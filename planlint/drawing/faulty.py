@@ -8,8 +8,9 @@ from typing import NamedTuple
 from planlint.auditing import Audit
 from planlint.build.piece import Driven, Part, Piece
 from planlint.drawing.marks import PAIRED, Numbered
+from planlint.drawing.nearest import nearest
 from planlint.geometry.path import between_segments
-from planlint.geometry.vector import EXACT, Vec, add, cross, dot, length, scale, sub, unit
+from planlint.geometry.vector import EXACT, Vec, add, dot, length, scale, sub, unit
 from planlint.observe.fastener_tables import EDGE, FASTENER, NEAR, WRONG_SIDE
 from planlint.observe.holding_joint import END_GRAIN
 from planlint.observe.joint_strength import JOINT as LOADED
@@ -18,7 +19,6 @@ from planlint.observe.pilots import PILOT
 
 TABLES = tuple([one.name for one in (FASTENER, EDGE, NEAR, WRONG_SIDE, END_GRAIN, LOADED, PILOT)])
 _BESIDE = 0.2  # cos of 78 deg: a face is beside an axis that runs along it
-_PARALLEL = 0.1  # sin of 6 deg
 _SAME = 0.05  # mm: a measured distance and a finding's nearer than this are one
 
 
@@ -141,19 +141,19 @@ def _near_other(one: Numbered, drivens: Sequence[Driven], piece: Piece) -> Case 
     if not pairs:
         return None
     distance, _, driven, other = min(pairs, key=lambda each: each[:2])
-    way = cross(driven.axis, other.axis)
-    if length(way) < _PARALLEL:
-        way = sub(other.spot, driven.spot)
-    elif distance < EXACT * 10:
+    here, there = nearest(ends(driven), ends(other))
+    way = sub(there, here)
+    if distance < EXACT * 10:
         way = other.axis
     return Case(one.number, driven, _square_to(way, driven.axis), other=other)
 
 
 def _apart(one: Driven, other: Driven) -> float:
-    return between_segments(*_ends(one), *_ends(other))
+    return between_segments(*ends(one), *ends(other))
 
 
-def _ends(driven: Driven) -> tuple[Vec, Vec]:
+def ends(driven: Driven) -> tuple[Vec, Vec]:
+    """Where its head and its tip are."""
     seat, tip = max(driven.seat, 0.0), driven.tip or 0.0
     return add(driven.entry, scale(driven.axis, seat)), add(driven.entry, scale(driven.axis, tip))
 

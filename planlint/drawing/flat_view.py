@@ -20,6 +20,7 @@ FOOT, ROW, FIRST, SECOND = (
     12.3,
 )  # mm from the piece: extension lines begin; a row's, the chain's, the overall line
 TITLE_SIZE = 3.2
+BESIDE = 1.4  # mm: a number past the end of its line stands so far from those of the next view
 
 Word = Callable[[float], str]
 
@@ -70,7 +71,8 @@ def _dimensioned(flat: Flat, way: Way, where: Where, word: Word, paper: Paper, w
 
     def has_room(stretch: Stretch) -> bool:
         _, box = number_of(stretch, _off(picture, where, FIRST), where)
-        return box.within(within) and paper.is_free(box)
+        clear = Box(box.left - BESIDE, box.top - BESIDE, box.right + BESIDE, box.bottom + BESIDE)
+        return box.within(within) and paper.is_free(clear)
 
     stretches = thinned(on_paper, number, has_room)
     whole = Stretch(on_paper[0][0], on_paper[-1][0], number(on_paper[0][0], on_paper[-1][0]))
@@ -91,11 +93,14 @@ def _rows(flat: Flat, way: Way, where: Where, word: Word, paper: Paper) -> list[
         if row.way != way:
             continue
         start, end = sorted((_along(picture, way, row.start), _along(picture, way, row.end)))
-        for text in _row_texts(row, word):
+        long, short = _row_texts(row, word)
+        for text in (long, short):
             wide = width(text, SIZE)
             if wide > max(end - start, _room(picture, way)):
                 continue
             stretch = Stretch(start, end, text, wide + 2.0 * CLEAR > end - start)
+            if text == long and not paper.is_free(number_of(stretch, _off(picture, where, ROW), where)[1]):
+                continue
             ink, boxes = ruled(Rule(_off(picture, where, ROW), (stretch,), _off(picture, where, FOOT)), where)
             for box in boxes:
                 paper.take(box)
@@ -103,12 +108,12 @@ def _rows(flat: Flat, way: Way, where: Where, word: Word, paper: Paper) -> list[
     return []
 
 
-def _row_texts(row: Row, word: Word) -> list[str]:
+def _row_texts(row: Row, word: Word) -> tuple[str, str]:
     between = f"{word(row.gap)} apart" if row.gap > 0.05 else "side by side"
-    return [
-        f"{row.number} {row.entry} {word(row.size)}, {between}",
+    return (
+        f"{row.number} × {row.entry} {word(row.size)}, {between}",
         f"{row.number} of {word(row.size)}, {between}",
-    ]
+    )
 
 
 def _room(picture: Picture, way: Way) -> float:

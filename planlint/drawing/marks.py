@@ -10,11 +10,13 @@ from typing import NamedTuple
 
 from planlint.auditing import Audit
 from planlint.build.naming import Naming, naming_of
+from planlint.build.once import once_a_piece
 from planlint.build.piece import Driven, Part, Piece, SlatRow
+from planlint.drawing.held import Held, holds
 from planlint.geometry.meeting import Patch
 from planlint.geometry.solid import extent
 from planlint.geometry.vector import WORLD, Vec, add, dot, scale
-from planlint.judge.finding import Finding
+from planlint.judge.finding import Finding, Verdict
 from planlint.source import Span
 
 PAIRED = " + "  # between the names of two parts that are joined, as the facts write them
@@ -35,9 +37,24 @@ class Numbered(NamedTuple):
 
 def numbered(audit: Audit) -> tuple[Numbered, ...]:
     """The open findings in the report's order."""
-    places = _Places(audit.piece)
-    findings = [finding for finding in audit.verdict.findings if finding.accepted is None]
-    return tuple([_numbered(number, finding, places) for number, finding in enumerate(findings, 1)])
+    known = _numbers(audit.piece)
+    if not known or known[0].verdict is not audit.verdict:
+        places = _Places(audit.piece)
+        findings = [finding for finding in audit.verdict.findings if finding.accepted is None]
+        told = [_numbered(number, finding, places) for number, finding in enumerate(findings, 1)]
+        known[:] = [_Numbers(audit.verdict, tuple(told))]
+    return known[0].findings
+
+
+class _Numbers(NamedTuple):
+    verdict: Verdict
+    findings: tuple[Numbered, ...]
+
+
+@once_a_piece
+def _numbers(_: Piece) -> list[_Numbers]:
+    """Where the numbers of the piece's last verdict are kept, since every drawing and chapter asks for them."""
+    return []
 
 
 def _numbered(number: int, finding: Finding, places: _Places) -> Numbered:
@@ -84,9 +101,10 @@ class _Places:
         self._naming: Naming = naming_of(piece)
         self._by_name = {part.name: part for part in piece.parts}
         self.joints: dict[frozenset[str], Vec] = {}
-        self._fasteners: dict[Span, list[Driven]] = {}
-        for driven in piece.driven:
-            self._fasteners.setdefault(driven.fastening.span, []).append(driven)
+        self._fasteners = Held([(one.fastening.span, one) for one in piece.driven])
+        self._of_joins = Held([(one.join.span, one) for one in piece.driven])
+        self._meetings = Held([(one.join.span, one) for one in piece.meetings])
+        self._bought = Held([(one.span, one) for one in piece.plan.purchases])
         for meeting in piece.meetings:
             self._meet(meeting.first, meeting.second, meeting.patches)
         for first, second, patches in piece.contacts:
@@ -118,18 +136,17 @@ class _Places:
 
     def is_bought(self, span: Span) -> bool:
         """Whether the flagged words are an entry of `buy`."""
-        return any(_holds(purchase.span, span) for purchase in self._piece.plan.purchases)
+        return bool(self._bought.at(span))
 
     def driven_at(self, span: Span) -> list[Driven]:
         """The fasteners that the flagged words put in: those of the fastening, else of the whole entry."""
-        found = [one for words, drivens in self._fasteners.items() if _holds(words, span) for one in drivens]
-        return found or [one for one in self._piece.driven if _holds(one.join.span, span)]
+        return self._fasteners.at(span) or self._of_joins.at(span)
 
     def joint_at(self, span: Span, parts: Sequence[Part]) -> Vec | None:
         """Where the parts of the flagged join meet, such that one of `parts` is in it when there are any."""
         names = {part.name for part in parts}
-        for meeting in self._piece.meetings:
-            if not meeting.patches or not _holds(meeting.join.span, span):
+        for meeting in self._meetings.at(span):
+            if not meeting.patches:
                 continue
             if not names or meeting.first.name in names or meeting.second.name in names:
                 return middle_of(max(meeting.patches, key=lambda patch: patch.area).outline)
@@ -139,24 +156,24 @@ class _Places:
         """The parts that the flagged words join, measure, place or list."""
         if fasteners:
             return [part for one in fasteners for part in (one.first, one.second)]
-        joined = [one for one in self._piece.meetings if _holds(one.join.span, span)]
+        joined = self._meetings.at(span)
         if joined:
             return [part for one in joined for part in (one.first, one.second)]
         for measured in self._piece.measured:
-            if _holds(measured.span, span):
+            if holds(measured.span, span):
                 return [part for name in measured.parts for part in self.named(name)]
         for row in self._piece.covers:
-            if _holds(row.cover.span, span):
+            if holds(row.cover.span, span):
                 return list(row.slats)
-        placed = [part for part in self._piece.parts if _holds(part.span, span)]
-        return placed or [part for part in self._piece.parts if _holds(part.entry.span, span)]
+        placed = [part for part in self._piece.parts if holds(part.span, span)]
+        return placed or [part for part in self._piece.parts if holds(part.entry.span, span)]
 
     def gap(self, finding: Finding) -> Vec | None:
         """The middle of the gap in a cover that a finding names by its slats: `between slat.3 and the back end`."""
         if not finding.names:
             return None
         for row in self._piece.covers:
-            if _holds(row.cover.span, finding.span):
+            if holds(row.cover.span, finding.span):
                 slats = self.named(finding.names[0])
                 return _gap(row, slats, finding.names[0]) if slats else None
         return None
@@ -173,10 +190,6 @@ def _gap(row: SlatRow, slats: Sequence[Part], name: str) -> Vec | None:
     is_last = abs(row.end - high) < abs(low - row.start)
     at = (row.end + high) / 2.0 if is_last else (row.start + low) / 2.0
     return add(middle, scale(way, at - dot(middle, way)))
-
-
-def _holds(outer: Span, inner: Span) -> bool:
-    return outer.start <= inner.start and inner.end <= outer.end
 
 
 def middle_of(points: Iterable[Vec]) -> Vec:

@@ -85,6 +85,8 @@ def fastener_of(driven: Driven, piece: Piece) -> Fastener | None:
 
 def change_of(mend: Mend, audit: Audit) -> str:
     """What a mend changes, with its new value."""
+    if mend.change == "side":
+        return f"driven from {mend.to.value}"
     return f"{mend.change} {word(mend.to, audit.plan.heading.units)}"
 
 

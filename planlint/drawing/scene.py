@@ -72,9 +72,11 @@ def need_of(one: Version, finding: Finding) -> Need:
     """What the finding asks of the fastener along its axis."""
     if one.case.face is not None or one.case.other is not None:
         return Need()
-    needed, least = number(finding, "needed"), number(finding, "least")
+    in_all, needed, least = (number(finding, name) for name in ("in_all", "needed", "least"))
+    if in_all is not None:
+        return Need(length=in_all)
     if needed is not None:
-        return Need(length=needed) if one.fastener.kind.what == "bolt" else Need(embedment=needed)
+        return Need(embedment=needed)
     return Need(under_head=least) if one.fastener.bore else Need()
 
 

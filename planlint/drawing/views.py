@@ -65,7 +65,8 @@ class _Sheet:
         self.told: set[str] = set()  # names in the turned view
         self.hidden: list[str] = []  # names that no view has room for
         shown = [visible_area(one, self.parts) for one in self.seen]
-        self.may_hide = any(not any(name in view for view in shown) for name in entry_names(self.parts))
+        called = entry_names(self.parts).items()
+        self.unseen = [text for name, text in called if not any(name in view for view in shown)]
         self.paper = Paper()
 
     def drawing(self) -> Drawing:
@@ -115,8 +116,9 @@ class _Sheet:
         return arranged(wanted, scales(self.units))
 
     def _list_high(self, wide: float) -> float:
-        notes = sum([len(wrapped(note, wide)) for note in self._all_notes(set())])
-        return listed_high(len(self.items), wide) + 3.3 * (notes + self.may_hide)
+        told = [*self._all_notes(set()), *_hidden_note(self.unseen)]
+        notes = sum([len(wrapped(note, wide)) for note in told])
+        return listed_high(len(self.items), wide) + 3.3 * notes
 
     def _flats(self, layout: Arranged) -> list[Flat]:
         places = (layout.front, layout.side, layout.top)
@@ -174,9 +176,7 @@ class _Sheet:
         return ink
 
     def _all_notes(self, placed: set[int]) -> list[str]:
-        told = list(self.notes)
-        if self.hidden:
-            told.append(f"Hidden, or too small to be named: {listed(self.hidden, 12)}.")
+        told = [*self.notes, *_hidden_note(self.hidden)]
         away = [str(mark.number) for mark in self.marks[:MOST] if mark.number not in placed]
         if away:
             told.insert(0, f"Findings not placed: {listed(away)}.")
@@ -208,6 +208,10 @@ class _Sheet:
             f"{self.title}: front, right side and top view at {_ratio(layout.scale)} and a turned view of "
             f"{len(self.parts)} parts. {sizes[0]} wide, {sizes[1]} deep, {sizes[2]} high.{marked}"
         )
+
+
+def _hidden_note(names: Sequence[str]) -> list[str]:
+    return [f"Hidden, or too small to be named: {listed(names, 12)}."] if names else []
 
 
 def _one_each_way(found: Sequence[Row]) -> list[Row]:

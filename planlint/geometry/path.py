@@ -6,7 +6,7 @@ import math
 
 from planlint.geometry.apart import least_distance
 from planlint.geometry.body import Plane, Solid
-from planlint.geometry.vector import EXACT, NOISE, Vec, dot, length
+from planlint.geometry.vector import EXACT, NOISE, Vec, dot
 
 _SQUARE = 1e-12  # a line less steep than this runs along the plane
 
@@ -21,9 +21,10 @@ def cross_line(solid: Solid, origin: Vec, direction: Vec) -> tuple[float, float]
         if solid.aligned
         else _way_through(solid, origin, direction)
     )
-    if way is None or (way[1] - way[0]) * length(direction) < EXACT:
+    if way is None:
         return None
-    return way
+    x, y, z = direction
+    return None if (way[1] - way[0]) * math.sqrt(x * x + y * y + z * z) < EXACT else way
 
 
 def _way_through_box(solid: Solid, origin: Vec, direction: Vec) -> tuple[float, float] | None:
@@ -31,7 +32,7 @@ def _way_through_box(solid: Solid, origin: Vec, direction: Vec) -> tuple[float, 
     enter, leave = -math.inf, math.inf
     for axis in (0, 1, 2):
         way, start = direction[axis], origin[axis]
-        if -_SQUARE <= way <= _SQUARE:
+        if way == 0.0 or -_SQUARE <= way <= _SQUARE:
             if low[axis] + NOISE < start < high[axis] - NOISE:
                 continue
             return None

@@ -78,12 +78,16 @@ def _box_blocks(solid: Solid, point: Vec, direction: Vec, far: float) -> bool:
     for axis in (0, 1, 2):
         start, way = point[axis], direction[axis]
         before, after = low[axis] + _GRAZE - start, high[axis] - _GRAZE - start
-        if way > _LEVEL:
-            enter, leave = max(enter, before / way), min(leave, after / way)
-        elif way < -_LEVEL:
-            enter, leave = max(enter, after / way), min(leave, before / way)
-        elif before >= 0.0 or after <= 0.0:
-            return False
+        if -_LEVEL <= way <= _LEVEL:
+            if before >= 0.0 or after <= 0.0:
+                return False
+            continue
+        if way < 0.0:
+            before, after = after, before
+        if before / way > enter:
+            enter = before / way
+        if after / way < leave:
+            leave = after / way
         if enter >= leave:
             return False
     return True

@@ -15,21 +15,18 @@ def near_pairs(bounds: Sequence[tuple[Vec, Vec]], within: float) -> list[tuple[i
     second, third = (axis + 1) % 3, (axis + 2) % 3
     reach = within + NOISE
     found: list[tuple[int, int]] = []
-    open_now: list[int] = []
-    for i in sorted(range(len(bounds)), key=lambda n: bounds[n][0][axis]):
+    # Of each that may still meet the next: its end along the axis, its bounds the other two ways, its index.
+    open_now: list[tuple[float, float, float, float, float, int]] = []
+    starts = [low[axis] for low, _ in bounds]
+    for i in sorted(range(len(bounds)), key=starts.__getitem__):
         low, high = bounds[i]
-        start = low[axis] - reach
-        open_now = [j for j in open_now if bounds[j][1][axis] >= start]
-        for j in open_now:
-            other_low, other_high = bounds[j]
-            if (
-                other_low[second] - high[second] <= reach
-                and low[second] - other_high[second] <= reach
-                and other_low[third] - high[third] <= reach
-                and low[third] - other_high[third] <= reach
-            ):
+        y0, y1, z0, z1 = low[second], high[second], low[third], high[third]
+        start = starts[i] - reach
+        open_now = [one for one in open_now if one[0] >= start]
+        for _, v0, v1, w0, w1, j in open_now:
+            if v0 - y1 <= reach and y0 - v1 <= reach and w0 - z1 <= reach and z0 - w1 <= reach:
                 found.append((j, i) if j < i else (i, j))
-        open_now.append(i)
+        open_now.append((high[axis], y0, y1, z0, z1, i))
     found.sort()
     return found
 

@@ -28,10 +28,12 @@ def alike(rows: list[Row], read: Read) -> Alike:
     found: dict[object, int] = {}
     samples: list[Row] = []
     kinds: list[int] = []
+    new = 0
     for row in rows:
-        kind = found.setdefault(read(row.values), len(samples))
-        if kind == len(samples):
+        kind = found.setdefault(read(row.values), new)
+        if kind == new:
             samples.append(row)
+            new += 1
         kinds.append(kind)
     return Alike(rows, samples, kinds)
 

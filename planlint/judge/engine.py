@@ -42,6 +42,9 @@ class Outcome(NamedTuple):
     missing: Missing | None = None
 
 
+_UNTRIED = Outcome("", {})
+
+
 class ReadyRule:
     """A rule's expressions made to run, when it first has a row: `where`, the `let`s, the severities.
 
@@ -64,9 +67,10 @@ class ReadyRule:
         for row in table.samples:
             values = row.values
             deciding = read(values)
-            if deciding not in known:
-                known[deciding] = self._outcome(values)
-            outcomes.append(known[deciding])
+            outcome = known.get(deciding, _UNTRIED)
+            if outcome is _UNTRIED:
+                outcome = known[deciding] = self._outcome(values)
+            outcomes.append(outcome)
         if any(outcomes):
             for row, kind in zip(table.rows, table.kinds, strict=True):
                 outcome = outcomes[kind]

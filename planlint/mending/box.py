@@ -6,8 +6,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from planlint.judge.finding import Edit, Value
+from planlint.mending.mended import Made
 from planlint.observe.buying import could_be, hardware_of
-from planlint.read.plan import FastenerSize, Fastening, Plan, Purchase, Quantity, Word
+from planlint.read.plan import FastenerSize, Fastening, Join, Plan, Purchase, Quantity, Word
 from planlint.source import Span
 
 
@@ -28,6 +29,18 @@ def whole_box(edits: list[Edit], plan: Plan) -> list[Edit]:
         if span not in spans
     ]
     return [*edits, *{edit.span: edit for edit in more}.values()]
+
+
+def went_along(made: Made, plan: Plan) -> list[Join]:
+    """The joins of the plan as it was that a mend changed though they were not at fault."""
+    at_fault = made.finding.spans or (made.finding.span,)
+    joins = [join for step in plan.steps for join in step.joins]
+    return [
+        join
+        for join in joins
+        if any(_within(change.span, join.span) for change in made.changes)
+        and not any(_within(span, join.span) for span in at_fault)
+    ]
 
 
 def as_listed(edits: list[Edit], plan: Plan) -> list[Edit]:

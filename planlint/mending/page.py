@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from planlint.judge.finding import Finding
 from planlint.judge.rule import Rule
 from planlint.mending.before_after import changed_lines, shown
+from planlint.mending.box import went_along
 from planlint.mending.mended import Change, Left, Mended
 from planlint.mending.reasons import ADVICE, NO_MEND
 from planlint.show.layout import NARROWEST, WIDEST, Line, head, note
@@ -63,6 +64,18 @@ def _made(mended: Mended, rules: Mapping[str, Rule], width: int) -> Iterator[Lin
         if lines != [worded.place.line]:
             told += f", by {_on_lines(lines)}"
         yield from note(made.finding.severity.upper(), told, width, made.finding.severity, "")
+        also = sorted({source.line_of(join.span.start) for join in went_along(made, mended.before.plan)})
+        if also:
+            yield from note("", _went_along(also), width)
+
+
+def _went_along(lines: Sequence[int]) -> str:
+    one = len(lines) == 1
+    return (
+        f"{_on_lines(lines).capitalize()} {'was' if one else 'were'} not at fault: "
+        f"{'it takes the same box and goes' if one else 'they take the same box and go'} along. "
+        f"To keep {'it' if one else 'them'} as written, list a box of each."
+    )
 
 
 def _left(mended: Mended, rules: Mapping[str, Rule], width: int) -> list[Line]:

@@ -140,9 +140,9 @@ def _bits(driven: Driven) -> tuple[str, tuple[str, ...]]:
     return "long", ("usual",) if driven.seat < tool("usual", "straight").bit else ()
 
 
-def _way(driven: Driven, along: Vec = (0.0, 0.0, 0.0)) -> Way:
+def _way(driven: Driven, along: Vec | None = None) -> Way:
     head = onward(driven.entry, driven.axis, driven.seat)
-    return Way(add(head, along), scale(driven.axis, -1.0))
+    return Way(head if along is None else add(head, along), scale(driven.axis, -1.0))
 
 
 def _standing_near(

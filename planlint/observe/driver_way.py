@@ -102,7 +102,7 @@ class _Bar(NamedTuple):
 def _bar(way: Way, start: float, end: float, radius: float) -> _Bar:
     """The bar along the way, from `start` to `end` and its radius beyond; less EXACT, so that it may touch."""
     (hx, hy, hz), (x, y, z) = way
-    end = max(start, end)
+    end = start if start > end else end
     p = hx + x * start, hy + y * start, hz + z * start
     q = hx + x * end, hy + y * end, hz + z * end
     low = q[0] if x < 0.0 else p[0], q[1] if y < 0.0 else p[1], q[2] if z < 0.0 else p[2]

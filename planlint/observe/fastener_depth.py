@@ -67,9 +67,10 @@ class Room(NamedTuple):
 def depth_of(driven: Driven, wood: Wood) -> Depth | None:
     """How far a fastener goes; None when its axis never meets the part it should hold in."""
     passages = driven.passages
-    receiver = next((i for i, one in enumerate(passages) if one.part is driven.into), None)
-    if receiver is None:
+    parts = [part for part, _, _ in passages]
+    if driven.into not in parts:
         return None
+    receiver = parts.index(driven.into)
     through = passages[receiver].enter
     last, end = wood.end(passages)
     if last < receiver:  # a gap before the receiver: the wood ahead begins behind it

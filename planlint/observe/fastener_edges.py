@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from planlint.build.joinery.spots import Place, direction_for, points_at
 from planlint.build.piece import Driven, Part, Passage
 from planlint.geometry.outline import span_along
-from planlint.geometry.vector import Vec, cross, dot, sub
+from planlint.geometry.vector import Vec, cross, dot
 from planlint.observe.facts import Missing, Row
 from planlint.observe.joins import pair_of
 from planlint.observe.wood import Wood
@@ -34,12 +34,13 @@ Beside = tuple[
 class _Across:
     """A part seen along an axis: its least size square to it, and its edges and ends beside it."""
 
-    __slots__ = ("edges", "ends", "width")
+    __slots__ = ("edges", "ends", "rows", "width")
 
-    def __init__(self, width: float, edges: list[Beside], ends: list[Beside]) -> None:
+    def __init__(self, width: float, edges: list[Beside], ends: list[Beside], rows: bool) -> None:
         self.width = width
         self.edges = edges
         self.ends = ends
+        self.rows = rows  # whether fasteners along this axis can split it in a row along its grain
 
 
 Seen = dict[tuple[int, Vec], _Across]  # by the part's order and the axis
@@ -96,7 +97,8 @@ def _across(part: Part, axis: Vec) -> _Across:
         if -_BESIDE < rise < _BESIDE:
             is_edge = sheet or abs(nx * gx + ny * gy + nz * gz) < _END
             (edges if is_edge else ends).append((normal, offset, rise))
-    return _Across(_width(part, axis), edges, ends)
+    rows = not sheet and abs(ax * gx + ay * gy + az * gz) < _END
+    return _Across(_width(part, axis), edges, ends, rows)
 
 
 def _width(part: Part, axis: Vec) -> float:
@@ -120,11 +122,15 @@ def _measures(
             for spread in others:
                 least = max(least, _least(part, faces, ahead, spread, wood))
             best.append((measure, least))
-    if not part.stock.sheet and abs(dot(driven.axis, part.grain)) < _END:
-        between = [_in_row(spread, part.grain) for spread in spreads]
-        known = [gap for gap in between if gap is not None]
-        if len(known) == len(between):
-            best.append(("row", max(known)))
+    if across.rows:
+        widest = -1.0
+        for spread in spreads:
+            gap = _in_row(spread, part.grain)
+            if gap is None:
+                return best
+            if gap > widest:
+                widest = gap
+        best.append(("row", widest))
     return best
 
 
@@ -133,8 +139,12 @@ def _half_way(passage: Passage, driven: Driven) -> float:
 
     Where the axis slants to a face it comes nearer with its tip; that is another measure's business.
     """
-    leave = passage.leave if driven.tip is None else max(passage.enter, min(passage.leave, driven.tip))
-    return (passage.enter + leave) / 2.0 - dot(sub(driven.spot, driven.entry), driven.axis)
+    _, enter, leave = passage
+    tip = driven.tip
+    if tip is not None and tip < leave:
+        leave = tip if tip > enter else enter
+    (x, y, z), (u, v, w), (a, b, c) = driven.spot, driven.entry, driven.axis
+    return (enter + leave) / 2.0 - ((x - u) * a + (y - v) * b + (z - w) * c)
 
 
 def _least(part: Part, faces: list[Beside], ahead: float, spread: Spread, wood: Wood) -> float:
@@ -177,7 +187,7 @@ def _spreads(group: Group) -> list[Spread]:
     own = [one.spot for one in group.fasteners]
     first = group.fasteners[0]
     count = max(len(own), first.fastening.number)  # of very many only the first are drawn
-    if count == 1 or group.own.kind.pocketed or any(one.known_spot for one in group.fasteners):
+    if count == 1 or group.own.kind.pocketed or True in [one.known_spot for one in group.fasteners]:
         return [own]
     outline, normal = first.patch.outline, first.patch.normal
     along = direction_for(outline, normal, None, first.first) or first.first.across

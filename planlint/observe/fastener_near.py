@@ -52,13 +52,7 @@ def rows(groups: list[Group]) -> list[Row]:
     """A row for every two whose axes are no more than their radii and one diameter apart."""
     axes = [axis for group in groups for axis in _axes(group)]
     widest = max([axis.radius for axis in axes], default=0.0)
-    bounds = [
-        (
-            (min(p[0], q[0]), min(p[1], q[1]), min(p[2], q[2])),
-            (max(p[0], q[0]), max(p[1], q[1]), max(p[2], q[2])),
-        )
-        for p, q in [(axis.start, axis.end) for axis in axes]
-    ]
+    bounds = [_bounds(axis) for axis in axes]
     found: list[Row] = []
     for i, j in near_pairs(bounds, 4.0 * widest):
         one, other = axes[i], axes[j]
@@ -83,11 +77,19 @@ def _axes(group: Group) -> list[_Axis]:
     for driven in group.fasteners:
         if driven.tip is not None:
             (x, y, z), (u, v, w) = driven.entry, driven.axis
-            head, tip = max(driven.seat, 0.0), driven.tip
+            head, tip = 0.0 if driven.seat < 0.0 else driven.seat, driven.tip
             start = (x + u * head, y + v * head, z + w * head)
             end = (x + u * tip, y + v * tip, z + w * tip)
             found.append(_Axis(driven, group, start, end, diameter / 2.0))
     return found
+
+
+def _bounds(axis: _Axis) -> tuple[Vec, Vec]:
+    (px, py, pz), (qx, qy, qz) = axis.start, axis.end
+    x0, x1 = (px, qx) if px < qx else (qx, px)
+    y0, y1 = (py, qy) if py < qy else (qy, py)
+    z0, z1 = (pz, qz) if pz < qz else (qz, pz)
+    return (x0, y0, z0), (x1, y1, z1)
 
 
 def _lines_apart(one: _Axis, other: _Axis) -> float:

@@ -39,7 +39,7 @@ def rows(piece: Piece, groups: list[Group]) -> list[Row]:
             found.append(_row(values, wrong.fastening))
     for group in groups:
         first, depth = group.fasteners[0], group.depth
-        if depth is None or not all(meets(one) for one in group.fasteners):
+        if depth is None or not all(map(meets, group.fasteners)):
             found.append(_row(_values(first.meeting, group.own, "place"), first.fastening))
         elif _never_gets_there(first, depth.through, group.own):
             values = _values(first.meeting, group.own, "lengthwise")

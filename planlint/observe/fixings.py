@@ -179,7 +179,8 @@ def _edge(panel: Panel, meeting: Meeting) -> int:
     patch = meeting.patches[0]
     if len(meeting.patches) > 1:
         patch = max(meeting.patches, key=lambda one: one.area)
-    if abs(dot(patch.normal, panel.across)) < _END_ON:
+    (x, y, z), (u, v, w) = patch.normal, panel.across
+    if abs(x * u + y * v + z * w) < _END_ON:
         return 0
     at = dot(patch.outline[0], panel.across)
     return 1 if at > (panel.low + panel.high) / 2.0 else -1

@@ -146,7 +146,7 @@ def _held(
     held: set[int] = set()
     loose: set[int] = set()
     for meeting in piece.meetings:
-        if any(fastening.kind != "loose" for fastening in meeting.join.fastenings):
+        if {one.kind for one in meeting.join.fastenings} - {"loose"}:
             held |= {meeting.first.order, meeting.second.order}
         else:
             loose.add(meeting.first.order)
@@ -248,6 +248,7 @@ class Groups:
 
     def of(self, thing: object) -> object:
         """What stands for the group of a thing."""
-        while thing in self._under and self._under[thing] != thing:
-            thing = self._under[thing]
+        under = self._under
+        while (above := under.get(thing, thing)) != thing:
+            thing = above
         return thing

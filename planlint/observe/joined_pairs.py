@@ -55,10 +55,16 @@ class JoinedPair:
 def joined_pairs(piece: Piece) -> dict[Key, JoinedPair]:
     """Every two joined parts that meet."""
     found: dict[Key, JoinedPair] = {}
+    of_meeting: dict[int, JoinedPair] = {}
     for meeting in piece.meetings:
-        found.setdefault(key_of(meeting.first, meeting.second), JoinedPair()).add(meeting)
+        key = key_of(meeting.first, meeting.second)
+        pair = found.get(key)
+        if pair is None:
+            pair = found[key] = JoinedPair()
+        pair.add(meeting)
+        of_meeting[id(meeting)] = pair
     for driven in piece.driven:
-        found[key_of(driven.first, driven.second)].driven.append(driven)
+        of_meeting[id(driven.meeting)].driven.append(driven)
     return found
 
 
@@ -87,11 +93,11 @@ class Supports:
 
     def bears(self, first: Part, second: Part) -> bool:
         """Whether a third part that touches one of two lies under the other: a cleat, a ledger."""
-        return any(
-            under is not other and key_of(under, other) in self._touching
-            for part, other in ((first, second), (second, first))
-            for under in self.on.get(part.order, ())
-        )
+        for part, other in ((first, second), (second, first)):
+            for under in self.on.get(part.order, ()):
+                if under is not other and key_of(under, other) in self._touching:
+                    return True
+        return False
 
     def hangs(self, first: Part, second: Part, normal: tuple[float, float, float]) -> bool:
         """Whether the lower of two that meet on a level area is held up by nothing but what is above it."""

@@ -193,7 +193,7 @@ def _lever(at: float, middles: Sequence[float]) -> tuple[tuple[int, float], ...]
     """The share of the two places next to a load; beyond the last, more than all, and the other less than none."""
     if len(middles) < 2:
         return ((0, 1.0),) if middles else ()
-    right = min(max(1, bisect_left(middles, at)), len(middles) - 1)
+    right = bisect_left(middles, at, 1, len(middles) - 1)
     share = (at - middles[right - 1]) / (middles[right] - middles[right - 1])
     return ((right - 1, 1.0 - share), (right, share))
 

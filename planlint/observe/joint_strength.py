@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable
+from itertools import groupby
 
 from planlint.build.piece import Driven, Part, Piece
 from planlint.observe.circumstances import moisture_range
@@ -82,13 +83,16 @@ def _by_pair(piece: Piece, facts: Facts, keys: Collection[Key]) -> dict[Key, lis
         if row.values["placed"]
     }
     found: dict[Key, list[tuple[Driven, Row]]] = {}
-    for driven in piece.driven:
-        key = key_of(driven.first, driven.second)
+    for (_, _, into), some in groupby(
+        piece.driven, key=lambda one: (id(one.meeting), id(one.fastening), one.into.name)
+    ):
+        group = list(some)
+        first = group[0]
+        key = key_of(first.first, first.second)
         if key in keys:
-            pair = pair_of(driven.first, driven.second)
-            row = rows.get((driven.fastening.span, pair, driven.into.name))
+            row = rows.get((first.fastening.span, pair_of(first.first, first.second), into))
             if row is not None:
-                found.setdefault(key, []).append((driven, row))
+                found.setdefault(key, []).extend([(driven, row) for driven in group])
     return found
 
 

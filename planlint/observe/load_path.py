@@ -77,7 +77,7 @@ def _frame(piece: Piece) -> _Frame:
     for meeting in piece.meetings:
         joined[meeting.first.order].append(meeting.second)
         joined[meeting.second.order].append(meeting.first)
-        if any(one.kind in CUTTING for one in meeting.join.fastenings):
+        if not CUTTING.isdisjoint([one.kind for one in meeting.join.fastenings]):
             bears.add(key_of(meeting.first, meeting.second))
     return _Frame(lies_on, joined, _steps(piece, lies_on, joined), bears)
 
@@ -94,8 +94,9 @@ def _steps(
     for upper, supports in lies_on.items():
         for lower, _ in supports:
             carries[lower.order].append(upper)
+    under = {order: {lower.order for lower, _ in supports} for order, supports in lies_on.items()}
     holds = {
-        order: [*carries[order], *[other.order for other in others if not _lies_on(order, other, lies_on)]]
+        order: [*carries[order], *[other.order for other in others if other.order not in under[order]]]
         for order, others in joined.items()
     }
     _spread(steps, list(steps), holds)

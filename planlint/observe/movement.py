@@ -218,13 +218,15 @@ def _touched_on_both_edges(piece: Piece) -> Some:
     across = [across_grain(part) for part in piece.parts]
     for first, second, patches in piece.contacts:
         a, b = first.order, second.order
+        (ax, ay, az), (bx, by, bz) = across[a], across[b]
         for patch in patches:
-            looks = dot(patch.normal, across[a])
+            x, y, z = patch.normal
+            looks = x * ax + y * ay + z * az
             if looks > _SQUARE:
                 above |= 1 << a
             elif looks < -_SQUARE:
                 below |= 1 << a
-            looks = dot(patch.normal, across[b])
+            looks = x * bx + y * by + z * bz
             if looks > _SQUARE:
                 below |= 1 << b
             elif looks < -_SQUARE:

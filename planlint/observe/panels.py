@@ -53,9 +53,10 @@ def across_grain(part: Part) -> Vec:
 
 def runs_along(part: Part, way: Vec) -> bool:
     """Whether a part keeps its length in a direction: its grain runs that way, or it is a sheet that does."""
-    if part.stock.sheet:
-        return abs(dot(part.through, way)) < _ALONG
-    return abs(dot(part.grain, way)) > _ALONG
+    sheet = part.stock.sheet
+    (x, y, z), (u, v, w) = part.through if sheet else part.grain, way
+    along = abs(x * u + y * v + z * w)
+    return along < _ALONG if sheet else along > _ALONG
 
 
 def _panel(parts: list[Part], extents: Extents) -> Panel:

@@ -99,8 +99,14 @@ def _rows(
     finish = _finish(fastening, plan)
     spans, line = _spans(fastening, plan), join_key(join)
     rows = []
+    woods_of: dict[
+        tuple[int, ...], dict[str | Missing, str | Missing]
+    ] = {}  # most pairs are of the same stock
     for (first, second), stocks in pairs.items():
-        classes = {_class(stock): _wood(stock) for stock in stocks}
+        key = tuple(map(id, stocks))
+        if key not in woods_of:
+            woods_of[key] = {_class(stock): _wood(stock) for stock in stocks}
+        classes = woods_of[key]
         for wood_class, wood in classes.items():
             said = finish != _UNSAID
             values: dict[str, object] = {

@@ -33,7 +33,7 @@ class Wood:
         self.glued = {
             (meeting.first.order, meeting.second.order)
             for meeting in piece.meetings
-            if any(one.kind == "glue" for one in meeting.join.fastenings)
+            if "glue" in [one.kind for one in meeting.join.fastenings]
             and any(_long_grain(meeting.first, meeting.second, patch.normal) for patch in meeting.patches)
         }
         self.bonded = {order for pair in self.glued for order in pair}

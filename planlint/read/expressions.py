@@ -7,7 +7,7 @@ rule's words became, keywords included, None for an optional one that is not the
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, NamedTuple
+from typing import Any
 
 from planlint.read.amounts import length, misfit
 from planlint.read.lexer import Lexeme
@@ -17,6 +17,7 @@ from planlint.source import Span
 
 Children = list[Any]
 Rules = dict[str, Callable[[Children], Any]]
+_Signed = tuple[Term, int]  # a term with its sign as written, and where it begins
 
 
 def over(children: Children) -> Span:
@@ -82,31 +83,24 @@ def _whole_of(children: Children) -> Ref:
     return _ref_of([children[0], children[1], _ref(children[2:])])
 
 
-class _Signed(NamedTuple):
-    """A term with its sign as written; `first` is where it begins."""
-
-    term: Term
-    first: int
-
-
 def _expression(children: Children) -> Expression:
     signed: list[_Signed] = children[0]
-    span = Span(signed[0].first, signed[-1].term.of.span.end)
-    return Expression(tuple([each.term for each in signed]), span)
+    terms = tuple([term for term, _ in signed])
+    return Expression(terms, Span(signed[0][1], terms[-1].of.span.end))
 
 
 def _first_term(children: Children) -> list[_Signed]:
-    return [_Signed(Term(1, children[0]), children[0].span.start)]
+    return [(Term(1, children[0]), children[0].span.start)]
 
 
 def _signed_term(children: Children) -> list[_Signed]:
     (sign, lexeme), term = children
-    return [_Signed(Term(sign, term), lexeme.start)]
+    return [(Term(sign, term), lexeme.start)]
 
 
 def _next_term(children: Children) -> list[_Signed]:
     before, sign, term = children
-    before.append(_Signed(Term(-1 if sign.type == "MINUS" else 1, term), sign.start))
+    before.append((Term(-1 if sign.type == "MINUS" else 1, term), sign.start))
     return before  # type: ignore[no-any-return]
 
 

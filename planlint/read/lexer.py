@@ -59,7 +59,7 @@ class Lexer:
         if found is None:
             return None
         kind = found.lastgroup or ""
-        start, end = found.span(kind)
+        start, end = found.span(found.lastindex or 0)
         word = text[start:end]
         if kind == "WORD":
             for kind in self._keywords.get(word, ()):

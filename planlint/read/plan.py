@@ -45,8 +45,9 @@ class Ref(NamedTuple):
     span: Span
 
     def __str__(self) -> str:
-        own = self.name if self.number is None else f"{self.name}.{self.number}"
-        return own if self.of is None else f"{own} of {self.of}"
+        name, number, of, _ = self
+        own = name if number is None else f"{name}.{number}"
+        return own if of is None else f"{own} of {of}"
 
 
 # --- expressions: sums of lengths, sides and middles ---------------------------------------------

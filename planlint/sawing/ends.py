@@ -9,7 +9,9 @@ from planlint.build.piece import Part, Piece
 from planlint.geometry.vector import Vec, dot, scale
 from planlint.observe.board_supply import name_of
 from planlint.observe.wanted import Wanted
+from planlint.read.plan import MitredEnds
 from planlint.sawing.layout import Boards, End, Entry
+from planlint.trade.sawing import shortest_to_rip
 
 _SQUARE = 0.05  # degrees: less than any saw is set to
 _ALIKE = 0.2
@@ -34,7 +36,8 @@ def thinned(found: Sequence[Entry], boards: Sequence[Boards]) -> tuple[Entry, ..
                 # On its edge it is the piece's width that stands in the board's thickness.
                 through = entry.width if cut.turned else entry.thickness
                 if entry.diameter is None and line.thickness - through > _PLANED:
-                    of_name[entry.name] = entry._replace(thinned=through)
+                    stubby = of_name[entry.name].stubby or cut.length < shortest_to_rip() - 0.01
+                    of_name[entry.name] = entry._replace(thinned=through, stubby=stubby)
     return tuple(of_name.values())
 
 
@@ -57,7 +60,21 @@ def _entry(want: Wanted, parts: Sequence[Part]) -> Entry:
         parallel,
         bool(parts),
         others,
+        listed=_others_listed(ends, mitred),
     )
+
+
+def _others_listed(ends: tuple[End, End] | None, mitred: MitredEnds | None) -> tuple[float, ...]:
+    """The angles of the cut list, where the part as it stands has others."""
+    if ends is None or mitred is None or not mitred.angles:
+        return ()
+    angles = tuple(angle.value for angle in mitred.angles)
+    pair = (angles[0], angles[-1])
+    built = [max(end.mitre, end.bevel) for end in ends]
+    agree = any(
+        all(abs(a - b) < _ALIKE for a, b in zip(built, way, strict=True)) for way in (pair, pair[::-1])
+    )
+    return () if agree or all(min(end) >= _SQUARE for end in ends) else angles
 
 
 def _ends(part: Part) -> tuple[tuple[End, End], bool] | None:

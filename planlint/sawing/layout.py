@@ -34,6 +34,7 @@ class Boards(NamedTuple):
     proved: bool
     cut: tuple[CutBoard, ...]
     why: str
+    uncounted: bool = False  # there are pieces of unknown length that it may take more for
 
 
 class End(NamedTuple):
@@ -60,16 +61,21 @@ class Entry(NamedTuple):
     built: bool
     others: bool  # its copies do not all have these ends
     thinned: float | None = None  # the thickness to plane or resaw it to, where its board is thicker
+    stubby: bool = False  # that must be done while it is longer: it is too short for a planer by itself
+    listed: tuple[
+        float, ...
+    ] = ()  # degrees off square that the cut list has, where it has others than `ends`
 
 
 class Layout(NamedTuple):
     """All the wood of a plan: its boards, with the kerf they are cut with (mm).
 
     `unheld` are cut-list entries that none of the boards can yield, each with the reason. `entries` are those that
-    are cut, by name.
+    are cut, by name. `assumed`: the plan does not say the kerf; it is the usual one.
     """
 
     boards: tuple[Boards, ...]
     kerf: float
     unheld: tuple[tuple[str, str], ...]
     entries: tuple[Entry, ...] = ()
+    assumed: bool = False

@@ -30,13 +30,13 @@ class Use(NamedTuple):
         return self.kept / self.whole if self.whole else 0.0
 
 
-def use(boards: Boards, told: Sequence[Alike]) -> Use:
+def use(boards: Boards, told: Sequence[Alike], metric: bool) -> Use:
     """Of the boards of one size."""
     whole = boards.number * boards.length * boards.width
     pieces = sum(
         [piece.area.length * piece.area.width * one.number for one in told for piece in one.sawn.pieces]
     )
-    kept = sum([length * width * number for (length, width), number in offcuts(boards, told)])
+    kept = sum([length * width * number for (length, width), number in offcuts(boards, told, metric)])
     return Use(whole, pieces, kept)
 
 
@@ -46,16 +46,21 @@ def together(uses: Iterable[Use]) -> Use:
     return Use(sum(one.whole for one in told), sum(one.pieces for one in told), sum(one.kept for one in told))
 
 
-def offcuts(boards: Boards, told: Sequence[Alike]) -> list[tuple[tuple[float, float], int]]:
+def offcuts(boards: Boards, told: Sequence[Alike], metric: bool) -> list[tuple[tuple[float, float], int]]:
     """Off-cuts worth keeping, length and width with their number, the longest first."""
-    least = limit("worth")
-    across = least if boards.kind == "sheet" else min(limit("narrowest"), boards.width)
+    least, across = worth_keeping(boards, metric)
     found: Counter[tuple[float, float]] = Counter()
     for one in told:
         for area in one.sawn.offcuts:
             if area.length >= least - 0.01 and area.width >= across - 0.01:
                 found[near(area.length), near(area.width)] += one.number
     return sorted(found.items(), reverse=True)
+
+
+def worth_keeping(boards: Boards, metric: bool) -> tuple[float, float]:
+    """How long and how wide an off-cut of these boards has to be to be worth keeping."""
+    least = limit("worth", metric)
+    return least, least if boards.kind == "sheet" else min(limit("narrowest", metric), boards.width)
 
 
 def counted(all_boards: Iterable[tuple[Boards, Sequence[Alike]]]) -> dict[str, Counter[float]]:

@@ -162,11 +162,13 @@ class _Saw:
         area, cuts = blank.area, blank.cuts
         if len(cuts) == 1:
             too_long = area.length - cuts[0].length > _HAIR
-            return (CROSSCUT if too_long else RIP), [list(cuts)]
+            strip = self.sheet and self._risky(cuts, area)
+            return (CROSSCUT if too_long and not strip else RIP), [list(cuts)]
         crosscuts, rips = _apart(cuts, CROSSCUT, self.kerf), _apart(cuts, RIP, self.kerf)
         assert len(crosscuts) + len(rips) > 2, "every layout comes apart by cuts from edge to edge"
         if self.sheet:
-            strips_first = len(crosscuts) < 2 or (len(rips) > 1 and self._in_two(rips, CROSSCUT))
+            whole = len(rips) == 1 and _size(cuts, RIP) >= area.width - _HAIR
+            strips_first = len(crosscuts) < 2 or (not whole and self._in_two(rips, CROSSCUT))
             return (RIP, rips) if strips_first else (CROSSCUT, crosscuts)
         short = [group for group in crosscuts if self._risky(group, area)]
         if len(rips) < 2:

@@ -17,8 +17,10 @@ from planlint.observe.bought import Bought, kind_of
 from planlint.observe.wanted import Wanted
 from planlint.read.plan import Measured, Nominal
 from planlint.sawing.layout import Boards
+from planlint.show.quantities import listed
 from planlint.trade import lumber
 
+_NAMES = 4  # entries that are named
 Unheld = list[tuple[str, str]]
 
 
@@ -30,6 +32,7 @@ class _Laid(NamedTuple):
     least: int | None
     proved: bool
     why: str = ""
+    uncounted: bool = False
 
 
 def from_list(match: Match, saw: Saw) -> tuple[list[Boards], Unheld]:
@@ -91,22 +94,38 @@ def _group(group: Group, match: Match, saw: Saw) -> tuple[list[_Laid], Unheld]:
     """What is cut from the lines of one group, section by section where that does it."""
     open_ended = [want for want in group.wants if want.unknown is not None]
     unheld = [(want.name, _reason(want)) for want in open_ended]
-    also = f"{open_ended[0].name} is not counted: {_reason(open_ended[0])}" if open_ended else ""
+    also = _not_counted(open_ended)
     lawful = _Lawful(group, match)
     sections = list(_sections(group, match, saw))
     laid = [_own(one, group.wants, saw) for one in sections]
     if not all(one is not None and lawful.layout(one.cut) for one in laid):
         whole = _whole(group, saw, lawful)
         if whole is not None:
-            return [whole._replace(why=also)], unheld
+            return [_with(whole, also)], unheld
         pairs = zip(laid, sections, strict=True)
         laid = [own or _added(one, group.wants, saw) for own, one in pairs]
     found = [one for one in laid if one is not None and lawful.layout(one.cut)]
     if len(found) == len(laid):
-        return [one._replace(why="; ".join(filter(None, (one.why, also)))) for one in found], unheld
+        return [_with(one, also) for one in found], unheld
     reason = "no way of cutting it from the boards of the list was found"
     unheld += [(want.name, reason) for want in group.wants if want.unknown is None]
     return [_Laid(group.boards, (), None, False, reason)], unheld
+
+
+def _not_counted(wants: Sequence[Wanted]) -> str:
+    """Why it may take more boards than are laid out; empty where every length is known."""
+    if not wants:
+        return ""
+    names = listed([want.name for want in wants], _NAMES)
+    return f"{names} {'is' if len(wants) == 1 else 'are'} not counted: {_reason(wants[0])}"
+
+
+def _with(laid: _Laid, also: str) -> _Laid:
+    """With what is not counted: then nobody knows that these boards do."""
+    if not also:
+        return laid
+    why = "; ".join(filter(None, (laid.why, also)))
+    return laid._replace(why=why, least=None, proved=False, uncounted=True)
 
 
 def _reason(want: Wanted) -> str:
@@ -215,6 +234,7 @@ def _boards(line: Bought, laid: _Laid) -> Boards:
         proved=laid.proved,
         cut=cut,
         why=laid.why,
+        uncounted=laid.uncounted,
     )
 
 

@@ -8,10 +8,10 @@ from planlint.sawing import telling
 from planlint.sawing.alike import Alike, alike, kept_whole, left_by, steps
 from planlint.sawing.bars import bar
 from planlint.sawing.layout import Boards, Entry, Layout
-from planlint.sawing.numbers import counted, offcuts, together, use
+from planlint.sawing.numbers import counted, offcuts, together, use, worth_keeping
 from planlint.sawing.order import RIP
 from planlint.show.layout import NARROWEST, WIDEST, Line, head, note
-from planlint.show.quantities import numbered
+from planlint.show.quantities import IMPERIAL, numbered
 from planlint.show.strokes import Strokes
 from planlint.show.wrapping import columns, printable, shortened, wrapped
 
@@ -45,7 +45,7 @@ def page(
     lines += [[] for _ in layout.unheld[:1]]
     for index, text in enumerate(telling.cautions(told, units)):
         lines += note("Care" if not index else "", text, width, "label", "strong" if not index else "")
-    return [*lines, *_sum(told, width)]
+    return [*lines, *_sum(told, units, width)]
 
 
 def _size(boards: Boards, groups: Sequence[Alike], units: str, width: int, strokes: Strokes) -> list[Line]:
@@ -82,7 +82,9 @@ def _board(one: Alike, boards: Boards, units: str, width: int, strokes: Strokes)
         size = words(step.size) + (" wide" if step.way == RIP else "")
         lines += _row(telling.numbers(step), step.way, size, telling.sentence(step, rest), width)
     left = telling.left_over(one, units)
-    return lines + (_row("", "left over", "", ", ".join(left), width) if left else [])
+    lines += _row("", "left over", "", ", ".join(left), width) if left else []
+    tight = telling.tight(one, units)
+    return lines + (_row("", "tight", "", tight, width) if tight else [])
 
 
 def _row(number: str, way: str, size: str, text: str, width: int) -> list[Line]:
@@ -98,17 +100,23 @@ def _row(number: str, way: str, size: str, text: str, width: int) -> list[Line]:
 
 def _left(boards: Boards, groups: Sequence[Alike], units: str) -> str:
     """What becomes of the wood."""
-    spent = use(boards, groups)
+    metric = units not in IMPERIAL
+    spent = use(boards, groups, metric)
     told = f"{_percent(1 - spent.waste)} becomes pieces"
-    kept = offcuts(boards, groups)
+    kept = offcuts(boards, groups, metric)
     if not kept:
-        return f"{told}, {_percent(spent.waste)} is waste; no off-cut is worth keeping."
+        return f"{told}, {_percent(spent.waste)} is waste; {_none_kept(boards, units)}."
     sizes = []
     for (length, width), number in kept:
         size = telling.offcut(length, width, groups[0].sawn, units)
         sizes.append(size if number == 1 else f"{number} of {size}")
     keep = f"{_percent(spent.worth)} is off-cuts worth keeping: {', '.join(sizes)}"
     return f"{told}, {_percent(spent.waste - spent.worth)} is waste, {keep}."
+
+
+def _none_kept(boards: Boards, units: str) -> str:
+    least, across = worth_keeping(boards, units not in IMPERIAL)
+    return f"no off-cut is {telling.measured(least, units)} long and {telling.measured(across, units)} wide"
 
 
 def _percent(share: float) -> str:
@@ -143,11 +151,11 @@ def _section(entry: Entry, units: str) -> str:
     return f"{telling.length(entry.thickness, units)} x {telling.length(entry.width, units)}"
 
 
-def _sum(told: Sequence[tuple[Boards, Sequence[Alike]]], width: int) -> list[Line]:
+def _sum(told: Sequence[tuple[Boards, Sequence[Alike]]], units: str, width: int) -> list[Line]:
     using = [(boards, groups) for boards, groups in told if groups]
     if not using:
         return []
-    spent = together(use(boards, groups) for boards, groups in using)
+    spent = together(use(boards, groups, units not in IMPERIAL) for boards, groups in using)
     number = sum(boards.number for boards, _ in using)
     what = {telling.noun(boards) for boards, _ in using}
     counted_as = numbered(number, what.pop() if len(what) == 1 else "board or sheet")

@@ -38,7 +38,7 @@ def layout(audit: Audit) -> Layout:
     sizeless = [(entry.name, _sizeless(entry)) for entry in unsized]
     reasons = (*unheld, *left, *sizeless)
     taken = (*boards, *more)
-    return Layout(taken, saw.kerf, reasons, thinned(entries(piece, wants), taken))
+    return Layout(taken, saw.kerf, reasons, thinned(entries(piece, wants), taken), kerf is None)
 
 
 def _sizeless(entry: CutEntry) -> str:

@@ -72,7 +72,7 @@ def _stuff(want: Wanted, saw: Saw, units: str, metric: bool) -> _Stuff | str:
     source = want.entry.ripped_from or want.entry.stock
     hardwood = kind_of(want.wood) == "hardwood"
     if hardwood:
-        return _hardwood(want, size)
+        return _hardwood(want, f"{size} {_unit(units)}")
     if isinstance(source, Nominal):
         dressed = lumber.dressed(source.name)
         if dressed is not None:
@@ -181,7 +181,7 @@ def _why(wants: Sequence[Wanted], lacks: dict[str, Lack], stuff: _Stuff) -> str:
     lack = lacks.get(wants[0].name)
     name = wants[0].name
     if lack is None:
-        return "the plan's list buys no wood"
+        return "the plan's list has no wood that can be read"
     if lack.nearest is not None and lack.what in ("length", "width", "thickness"):
         how = {"length": "long", "width": "wide", "thickness": "thick"}[lack.what]
         return f"the list has nothing {how} enough for {name}; nearest is {lack.nearest.words}"

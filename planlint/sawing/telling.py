@@ -12,11 +12,12 @@ from planlint.sawing.layout import Boards, End, Entry, Layout
 from planlint.sawing.order import RIP, SawCut, Sawn
 from planlint.show.quantities import IMPERIAL, bare, listed, numbered, scale_of, word
 from planlint.trade.sawing import caution, limit
+from planlint.trade.sawing import turns as turns_and_tilts
 
 FEWEST, NOT_PROVED = "fewest possible", "not proved to be the fewest"
 _SQUARE = 0.05  # degrees: shown as 0.1 at the finest
 _NAMES = 4
-_LIMITS = {"short": "shortest", "narrow": "narrowest", "long": "long_rip", "stub": "hand"}
+_LIMITS = {"short": "shortest", "narrow": "narrowest", "long": "long_rip", "stub": "hand", "deep": "deepest"}
 
 
 def length(x: float, units: str) -> str:
@@ -48,6 +49,8 @@ def noun(boards: Boards) -> str:
 def number_of(boards: Boards) -> str:
     """`3 boards, fewest possible`."""
     counted = numbered(boards.number, noun(boards))
+    if boards.uncounted:
+        return f"at least {counted}"
     if not boards.number:
         return f"no {noun(boards)} of this size is needed"
     if boards.proved:
@@ -64,6 +67,8 @@ def against_list(boards: Boards) -> str:
     told = [boards.why] if boards.why else []
     if number > own:
         told.append(f"the plan's list has {own}: {number - own} more to buy")
+    elif boards.uncounted:
+        told.append(f"the plan's list has {own}")
     elif number < own:
         told.append(f"the plan's list has {own}: {own - number} to spare")
     return "; ".join(told)
@@ -138,14 +143,24 @@ def remarks(entry: Entry, boards: Boards | None, units: str) -> list[str]:
     """What is done to a piece once it is cut to length and width from these boards."""
     told = []
     if entry.thinned is not None:
-        told.append(f"plane or resaw to {measured(entry.thinned, units)} thick")
+        told.append(f"plane or resaw to {measured(entry.thinned, units)} thick{_while_long(entry, units)}")
     if entry.diameter is not None and (boards is None or boards.kind != "rod"):
         told.append(f"turn it to {measured(entry.diameter, units)}")
     if entry.ends is not None:
         told.append(ends(entry))
+        turns, tilts = turns_and_tilts()
+        if any(end.mitre > turns + _SQUARE or end.bevel > tilts + _SQUARE for end in entry.ends):
+            told.append(caution("steep"))
     if entry.shaped:
         told.append("then saw it to its shape")
     return told
+
+
+def _while_long(entry: Entry, units: str) -> str:
+    if not entry.stubby:
+        return ""
+    limit_words = measured(limit("shortest", units not in IMPERIAL), units)
+    return f" {caution('stubby').format(limit=limit_words)}"
 
 
 def ends(entry: Entry) -> str:
@@ -160,6 +175,9 @@ def ends(entry: Entry) -> str:
         told = f"one end {low}, the other {high}"
     if not entry.built:
         told += " (as the cut list has it)"
+    elif entry.listed:
+        angles = listed([_degrees(x) for x in entry.listed])
+        told += f" (so it stands; the cut list says {angles}: settle that before you saw)"
     return told + (" (not all of them alike: see the drawing)" if entry.others else "")
 
 
@@ -187,8 +205,9 @@ def cautions(told: Sequence[tuple[Boards, Sequence[Alike]]], units: str) -> list
     found: dict[str, list[str]] = {risk: [] for risk in _LIMITS}
     for boards, groups in told:
         for cut in [cut for one in groups for cut in one.sawn.cuts]:
-            if boards.kind != "sheet":
-                for risk in _risks(cut, metric):
+            # The first cuts of a sheet are made with a guided saw; its strips are then wood like any other.
+            if boards.kind != "sheet" or cut.out_of:
+                for risk in _risks(cut, boards.thickness, metric):
                     found[risk] += [cut.piece] if cut.piece else list(cut.holds)
     said = []
     if any(groups for _, groups in told):
@@ -204,22 +223,37 @@ def cautions(told: Sequence[tuple[Boards, Sequence[Alike]]], units: str) -> list
     return said
 
 
-def _risks(cut: SawCut, metric: bool) -> list[str]:
+def _risks(cut: SawCut, thickness: float, metric: bool) -> list[str]:
     """What can hurt in making this cut."""
     if cut.way != RIP:
         return ["stub"] if cut.size < limit("hand", metric) - 0.01 else []
     short = cut.blank.length < limit("shortest", metric) - 0.01
     risks = ["short"] if short else ["narrow"] if cut.size < limit("narrowest", metric) - 0.01 else []
-    return risks + (["long"] if cut.blank.length > limit("long_rip", metric) + 0.01 else [])
+    risks += ["long"] if cut.blank.length > limit("long_rip", metric) + 0.01 else []
+    return risks + (["deep"] if thickness > limit("deepest", metric) + 0.01 else [])
 
 
 def how(layout: Layout, units: str) -> str:
     """How to read and follow the layout."""
+    usual = " (the usual one: the plan names none)" if layout.assumed else ""
     return (
-        f"Saw kerf {measured(layout.kerf, units)}. Lengths are in {unit_name(units)}, tip to tip. "
+        f"Saw kerf {measured(layout.kerf, units)}{usual}. Lengths are in {unit_name(units)}, tip to tip. "
         "Square one end of a board, measure each piece from the end you have just cut, and keep to the waste "
         "side of the line. The number on a piece is the cut that sets it free."
     )
+
+
+def tight(one: Alike, units: str) -> str:
+    """What to see to where a board is used up to its end; empty where there is wood to spare."""
+    if one.sawn.sheet:
+        return ""
+    ends = [piece.area.along + piece.area.length for piece in one.sawn.pieces]
+    ends += [cut.kerf.along + cut.kerf.length for cut in one.sawn.cuts if cut.way != RIP]
+    spare = max(0.0, one.sawn.board.length - max(ends))
+    if spare >= limit("squaring", units not in IMPERIAL) - 0.01:
+        return ""
+    left = f"Only {measured(spare, units)} is" if spare > 0.01 else "Nothing is"
+    return caution("tight").format(left=left)
 
 
 def left_over(one: Alike, units: str) -> list[str]:

@@ -10,6 +10,8 @@ from planlint.sheet.html import Chapter, Html, chapter, element, items, joined, 
 from planlint.sheet.noted import Noted
 from planlint.sheet.steps import Fixing, Joint, StepCard, Tool, steps
 
+NOTHING = "Nothing of this step can be read that joins two parts: see its lines in the plan."
+
 
 def assembly(mended: Mended, findings: Sequence[Noted]) -> Chapter:
     """A card for each step of the plan as mended, to go with what is bought and cut; that it has none is said."""
@@ -41,6 +43,7 @@ def _card(card: StepCard, still_open: Mapping[int, Noted]) -> Html:
         {"class": "step", "aria-labelledby": title, "data-step": card.number},
         head,
         _faults([still_open[number] for number in card.findings if number in still_open]),
+        paragraph("" if card.joints else NOTHING),
         element(
             "div",
             {"class": "parts-of-step"},

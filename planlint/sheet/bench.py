@@ -38,11 +38,14 @@ Pilots = dict[str, list[_Pilot]]  # by the join's key
 
 
 def tools_of(step: Step, audit: Audit, drilled: Pilots) -> tuple[Tool, ...]:
-    """Every tool once, in the order of the work; one that is needed for several parts names them all."""
+    """Every tool once, in the order of the work, for the glue last; one that several parts need names them all."""
     found: list[tuple[str, str, str, str]] = []
-    for join in step.joins:
-        pilots = drilled.get(join_key(join), [])
-        for fastening in join.fastenings:
+    fastenings = [(join, fastening) for join in step.joins for fastening in join.fastenings]
+    for is_glue in (False, True):
+        for join, fastening in fastenings:
+            if (fastening.kind == "glue") is not is_glue:
+                continue
+            pilots = drilled.get(join_key(join), [])
             for row in _rows(fastening):
                 found += _told(row, join, fastening, pilots, audit.plan.heading.units)
     merged: dict[tuple[str, str, str], dict[str, None]] = {}
@@ -67,6 +70,8 @@ def _rows(fastening: Fastening) -> list[ToolRow]:
             row.key == "driver" for row in for_fastener(fastening.noun.text, screws.kind(fastening.noun.text))
         ):
             rows = [row for row in rows if row.key != "long-driver"]
+    if fastening.slotted is not None:
+        rows = [*for_joint("slotted"), *rows]
     if fastening.plugged is not None:
         rows += for_joint("plugged")
     return rows
@@ -105,6 +110,8 @@ def _size(row: ToolRow, fastening: Fastening, units: str) -> str:
 def _depth(fastening: Fastening, units: str) -> str:
     if fastening.counterbore is not None:
         return _length(fastening.counterbore.depth.value, units)
+    if fastening.slotted is not None:
+        return _length(fastening.slotted.value, units)
     if fastening.depth is not None:
         return _length(fastening.depth.value, units)
     return _length(fastening.tenon[2].value, units) if fastening.tenon is not None else "as"

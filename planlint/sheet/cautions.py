@@ -202,9 +202,18 @@ def _children(audit: Audit) -> Words | None:
 
 
 def _tipping(audit: Audit) -> Words | None:
+    return _tall(audit, fixed=False)
+
+
+def _wall(audit: Audit) -> Words | None:
+    return _tall(audit, fixed=True)
+
+
+def _tall(audit: Audit, fixed: bool) -> Words | None:
+    """The height and depth of a case that tips over if it is not fixed to the wall."""
     for row in audit.facts.rows.get(STANDING_CASE.name, ()):
         height, depth = row.values["height"], row.values["depth"]
-        if not isinstance(height, float) or not isinstance(depth, float) or row.values["fixed"]:
+        if not isinstance(height, float) or not isinstance(depth, float) or bool(row.values["fixed"]) != fixed:
             continue
         if height >= limit("tipping", "tall"):
             return {"height": _length(height, audit), "depth": _length(depth, audit)}
@@ -232,5 +241,6 @@ ASKED: dict[str, Asked] = {
     "lifting-boards": _lifting_boards,
     "children": _children,
     "tipping": _tipping,
+    "wall": _wall,
     "climbing": _climbing,
 }

@@ -64,7 +64,8 @@ def _cuts(one: Alike, units: str) -> list[str]:
         rest = [name for number in range(step.first, step.last + 1) for name in left_by(one.sawn, number)]
         size = telling.measured(step.size, units) + (" wide" if step.way == RIP else "")
         told.append(f"{telling.numbers(step)}. {step.way} {size}: {telling.sentence(step, rest)}")
-    return told
+    tight = telling.tight(one, units)
+    return [*told, tight] if tight else told
 
 
 def _pieces(layout: Layout, told: Told, units: str) -> Html:
@@ -79,9 +80,9 @@ def _pieces(layout: Layout, told: Told, units: str) -> Html:
             tick = element("input", {"type": "checkbox", "id": name, "autocomplete": "off"})
             label = element("b", {}, text(f"{number} {entry.name}"))
             entries.append(joined([tick, element("label", {"for": name}, label, text(f": {words}"))]))
-    return (
-        joined([element("h3", {}, text("Count the pieces")), items(entries, "tick")]) if entries else Html("")
-    )
+    if not entries:
+        return Html("")
+    return joined([element("h3", {}, text("Count the pieces")), items(entries, "tick counted")])
 
 
 def _section(entry: Entry, units: str) -> str:

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from planlint.auditing import Audit
 from planlint.drawing.drawing import Drawing
 from planlint.drawing.exploded import exploded
-from planlint.drawing.fastenings import sections
+from planlint.drawing.fastenings import faulty
 from planlint.drawing.ink import drawn
+from planlint.drawing.section_sheet import Shown, apart
 from planlint.drawing.views import views
 from planlint.sheet.html import Chapter, Html, chapter, element, paragraph, text, visible
 from planlint.sheet.parts import parts_table
@@ -59,16 +58,16 @@ def _fit(drawing: Drawing) -> str:
     return "shrunk"
 
 
-def by_finding(drawings: Sequence[Drawing]) -> dict[int, Html]:
-    """The sections of fastenings by the number of the finding they show ("fastening-3" is of finding 3)."""
-    told: dict[int, Html] = {}
-    for drawing in drawings:
-        _, _, number = drawing.name.partition("-")
-        if number.isdecimal():
-            told[int(number)] = figure(drawing)
-    return told
-
-
 def fastenings(audit: Audit) -> dict[int, Html]:
-    """A section of each faulty fastening, to scale, by the number of its finding."""
-    return by_finding(sections(audit))
+    """Sections of each faulty fastening, to scale, by the number of the finding: side by side where there is room."""
+    return {section.one.number: _side_by_side(section) for section in faulty(audit)}
+
+
+def _side_by_side(section: Shown) -> Html:
+    drawings = [Html(visible(drawn(drawing))) for drawing in apart(section)]
+    return element(
+        "figure",
+        {"class": "drawn upright sections"},
+        element("div", {"class": "scroll"}, *drawings),
+        element("figcaption", {}, text(section.caption)),
+    )

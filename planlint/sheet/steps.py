@@ -107,7 +107,7 @@ def _card(
 
 
 def _marks(audit: Audit) -> dict[int, dict[int, None]]:
-    """By step, the numbers of the findings that flag its words or those of its joins."""
+    """By step, the numbers of the findings that flag its words or those of its joins, and of stops about its parts."""
     places = [(join.span, step.number) for step in audit.plan.steps for join in step.joins]
     places += [(step.span, step.number) for step in audit.plan.steps]
     places.sort(key=lambda place: (place[0].start, -place[0].end))
@@ -118,7 +118,21 @@ def _marks(audit: Audit) -> dict[int, dict[int, None]]:
             outer, number = places[at - 1] if (at := bisect_right(starts, span.start)) else (None, 0)
             if outer is not None and span.end <= outer.end:
                 found.setdefault(number, {})[one.number] = None
+    _mark_parts(audit, found)
     return found
+
+
+def _mark_parts(audit: Audit, found: dict[int, dict[int, None]]) -> None:
+    """A stop that flags no step, such as a rail that is cut too short, goes to the first that takes up its part."""
+    flagged = {number for numbers in found.values() for number in numbers}
+    first: dict[str, int] = {}
+    for meeting in audit.piece.meetings:
+        for part in (meeting.first, meeting.second):
+            first[part.name] = min(meeting.join.step, first.get(part.name, meeting.join.step))
+    for one in numbered(audit):
+        steps_of = [first[name] for name in one.parts if name in first]
+        if steps_of and one.number not in flagged and one.finding.severity == "stop":
+            found.setdefault(min(steps_of), {})[one.number] = None
 
 
 def _times(audit: Audit) -> dict[int, int]:
@@ -185,6 +199,7 @@ def _first(step: Step) -> list[str]:
         "pins": any(kind.what == "pin" for kind in kinds),
         "counterbores": any(one.counterbore is not None for one in counted),
         "pilots": any(kind.pilot and kind.what == "screw" for kind in kinds),
+        "slots": any(one.slotted is not None for one in counted),
         "bolts": any(kind.what == "bolt" for kind in kinds),
         "glue": any(one.kind == "glue" for one in all_of),
         "plugs": any(one.plugged is not None for one in counted),

@@ -127,6 +127,7 @@ mark.missing::before { content: "\\2038"; color: var(--stop); font-weight: 700; 
 mark.lit { background: var(--lit); }
 
 .cards { display: grid; gap: 1rem; align-content: start; }
+.row > *, .cards > * { min-width: 0; }
 .finding, .accepted, .step, .caution {
   background: var(--card); border: 1px solid var(--rule); border-radius: 3px; padding: 0.8rem 1.1rem 0.9rem;
 }
@@ -152,6 +153,8 @@ figure.drawn {
 }
 figure svg { display: block; margin: 0 auto; max-width: 100%; }
 figcaption { margin-top: 0.5rem; font-size: 0.93rem; }
+.sections .scroll { display: flex; flex-wrap: wrap; gap: 1.2rem 2rem; align-items: flex-start; }
+.sections svg { flex: none; margin: 0; }
 .drawing [data-part], .drawing [data-finding] { cursor: default; }
 .some-lit :is(section > figure, #inset) [data-part]:not(.lit) { opacity: 0.35; }
 .drawing [data-part].lit .wood { fill: var(--lit-wood); }
@@ -229,6 +232,7 @@ footer > * + * { margin-top: 0.4rem; }
 }
 @media screen and (max-width: 47.99rem) {
   section > figure svg { min-width: 44rem; }
+  .sections svg { max-width: none; }
   .buying, .buying tbody, .buying caption { display: block; min-width: 0; }
   .buying thead { position: absolute; left: -100vw; }
   .buying tr {
@@ -254,14 +258,15 @@ PRINT = """
 @page sideways { size: landscape; margin: 8mm; }
 @media print {
   html { font-size: 10pt; }
-  body { max-width: none; padding: 0; }
+  body { max-width: none; padding: 0; line-height: 1.38; }
   nav, .skip, #strip, #inset, .on-screen { display: none !important; }
   a { text-decoration: none; }
   section { margin-top: 8mm; }
   #buy, #cut, #steps, #care { break-before: page; margin-top: 0; } /* each to be carried to where it is needed */
   h1, h2, section > h3, caption, thead { break-after: avoid; } /* within a card it would undo the card's own */
-  .finding, .accepted, .caution, .step, figure, tr, .block, .glance li { break-inside: avoid; }
+  .finding, .accepted, .caution, .step, figure, tr, .block, .glance li, footer { break-inside: avoid; }
   .plan-text li, p { break-inside: avoid; orphans: 3; widows: 3; }
+  .plan-text .head, .plan-text li:nth-last-child(2) { break-after: avoid; }
   figure.drawn { border: 0; padding: 0; background: none; overflow: visible; margin-bottom: 4mm; }
   figure.upright svg, figure.sideways svg { max-width: none; }
   figure.shrunk svg { width: auto; height: auto; max-width: 100%; max-height: 230mm; }
@@ -273,13 +278,18 @@ PRINT = """
   }
   #drawings > .scroll { margin-top: 0; }
   .top { grid-template-columns: 1fr 90mm; padding-bottom: 4mm; }
-  .text { break-inside: avoid; }
   .text:has(+ .cards) { break-after: avoid; }
   .parts-of-step { columns: auto; }
   .lists { columns: 2; column-gap: 8mm; font-size: 9.5pt; }
   .row { display: block; padding: 1mm 0; }
   .cards { display: block; margin: 2mm 0 2mm 12mm; }
   .finding, .accepted { margin-bottom: 3mm; }
+  .finding, .accepted, .step, .caution { padding: 1.5mm 3mm 2mm; }
+  .finding p, .finding li { max-width: none; }
+  th, td { padding-top: 0.6mm; padding-bottom: 0.6mm; }
+  .counted { columns: 2; column-gap: 8mm; break-inside: avoid; }
+  footer { margin-top: 5mm; font-size: 8pt; break-before: avoid; }
+  footer p { max-width: none; }
   .lit { box-shadow: none !important; }
   .scroll { overflow: visible; }
   th, td { overflow-wrap: anywhere; }

@@ -94,7 +94,7 @@ def _first(words: Sequence[Word], section: str, columns: Columns) -> str:
     if section not in ("parts", "buy"):
         return INDENT + spaced(list(words))
     name, count, stock, rest = _cells(words)
-    text = f"{name:<{columns.name}} " if columns.name else ""
+    text = f"{name:<{columns.name}} " if name or columns.name else ""
     text += f"{count:>{columns.number}} "
     text += f"{stock:<{columns.stock}} {rest}" if rest and columns.stock else f"{stock} {rest}"
     return (INDENT + text).rstrip()

@@ -2,7 +2,7 @@
 
 Sections begin in the first column with a blank line before them; entries are indented by two, the rows in which
 they go on by four; the cut list and the shopping list stand in columns; numbers are written in one way; notes stay
-with the line they stand beside or above. What cannot be read stays word for word.
+with the line they stand beside or above. What cannot be read stays word for word. All lines end as the first does.
 """
 
 from __future__ import annotations
@@ -33,7 +33,6 @@ class Line(NamedTuple):
     text: str
     note: str = ""
     section: int = 0
-    ends: str | None = None  # its own line end; None: the file's usual one
     kind: str = "entry"  # or "head", "note", "blank", "as it is"
 
 
@@ -53,10 +52,9 @@ def tidied(source: Source) -> str:
         return source.text
     lines = _beside(_spaced_out(list(_lines(source))))
     usual = _line_end(source, 1) or "\n"
-    ended = [line.text + (usual if line.ends is None else line.ends) for line in lines]
-    text = "".join(ended)
-    if lines and not _line_end(source, len(source.starts)) and not source.text.endswith(("\n", "\r")):
-        text = text[: len(text) - len(usual)] if lines[-1].ends is None else text
+    text = "".join([line.text + usual for line in lines])
+    if lines and not source.text.endswith(("\n", "\r")):
+        text = text[: len(text) - len(usual)]
     return ("\ufeff" if source.text.startswith("\ufeff") else "") + text
 
 
@@ -108,7 +106,7 @@ def _between(row: Row, section: int) -> Line:
 def _as_it_is(entry: Entry, source: Source, section: int) -> Iterator[Line]:
     for number in range(entry.first, entry.last + 1):
         text = source.line_text(number).removeprefix("\ufeff")
-        yield Line(text, section=section, ends=_line_end(source, number), kind="as it is")
+        yield Line(text, section=section, kind="as it is")
 
 
 def _head(entry: Entry) -> str:

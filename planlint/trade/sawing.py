@@ -14,6 +14,12 @@ def limit(name: str, metric: bool = False) -> float:
     return found
 
 
+def turns() -> tuple[float, float]:
+    """How far off square most saws turn, and how far their blade tilts, degrees."""
+    found = rows("sawing", "angles")
+    return found["turns"]["degrees"], found["tilts"]["degrees"]
+
+
 def shortest_to_rip() -> float:
     """A shorter blank is not ripped on a table saw."""
     return limit("shortest")

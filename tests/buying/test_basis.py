@@ -1,4 +1,4 @@
-"""What a list says it stands on: the mends counted in, and the findings at stop that may still change it."""
+"""What a list says it stands on: the mends counted in, and the findings that are open and may still change it."""
 
 from __future__ import annotations
 
@@ -48,7 +48,7 @@ def test_many_changes_are_told_by_their_lines() -> None:
     assert "lines" in basis(mended(*several))
 
 
-def test_only_what_is_at_stop_and_not_accepted_is_open() -> None:
+def test_what_is_at_stop_or_to_check_and_not_accepted_is_open() -> None:
     """A hint does not change what to buy, and what the builder accepted is settled."""
     verdict = SOUND.verdict._replace(
         findings=tuple(
@@ -66,7 +66,10 @@ def test_only_what_is_at_stop_and_not_accepted_is_open() -> None:
     audit = SOUND._replace(verdict=verdict)
     found = Mended(SOUND, audit, (), ())
     assert open_stops(found) == [2]
-    assert basis(found) == "1 finding at stop stays open and may change it (line 2): audit first, buy after."
+    # A check changes the list too: "2 x 4" for a 2x4 has a 6x6 bought to be sawn down.
+    assert basis(found) == (
+        "1 finding at stop and 1 to check stay open and may change it (lines 2 and 3): audit first, buy after."
+    )
 
 
 def test_a_plan_that_cannot_be_read_says_so_on_top() -> None:

@@ -50,6 +50,12 @@ def test_bolts_are_bought_to_the_piece() -> None:
     assert found.what == "carriage bolts 3/8 x 3 in, zinc"
 
 
+def test_a_bolt_is_no_use_without_its_washer_and_its_nut() -> None:
+    found = listed(bench("8 carriage-bolts 3/8 x 3 in zinc", "1 carriage-bolts 3/8 x 3 in zinc"))
+    assert any("washer, and a nut" in note for note in line(found, "3/8").notes)
+    assert not line(listed(bench("20 wood-screws #8 x 2 in stainless")), "#8 x 2 in").notes
+
+
 def test_two_lines_of_one_screw_share_the_work_in_their_order() -> None:
     found = listed(bench("10 wood-screws #8 x 2 in stainless\n  10 wood-screws #8 x 2 in"))
     used = [one.needed and one.needed.low for one in group(found, "hardware").lines]

@@ -114,3 +114,34 @@ def test_a_text_that_is_hardly_a_plan_has_an_empty_list(text: str) -> None:
     made = shopping(found, found)
     assert made.not_known
     assert page(made, "", 80, LINES)
+
+
+def test_what_holds_a_piece_to_the_wall_is_not_forgotten() -> None:
+    # A bookcase "fixed to wall" had a whole shopping list, and nothing to fix it with.
+    (case,) = [path for path in SOUND if path.stem == "hall-bookcase"]
+    assert any("fix it to the wall" in one.what for one in bought(case).not_known)
+    (planter,) = [path for path in SOUND if path.stem == "herb-planter"]
+    assert not any("wall" in one.what for one in bought(planter).not_known)
+
+
+def test_a_cut_list_that_cannot_be_read_is_not_said_to_be_missing() -> None:
+    made = audit_text('plan "X"\n  units in\nparts\n  leg: 1000000 of 2x4 @ 10\n')
+    assert "the plan has no cut list that can be read" in shopping(made, made).not_known[0].what
+
+
+def test_oak_is_not_told_what_planing_takes_off_softwood() -> None:
+    text = 'plan "X"\n  units in\n  wood {}\nbuy\n  1 of rough {} @ 96\nparts\n  s: 1 of 3/4 x 3 @ 40\n'
+    pine, oak = (audit_text(text.format(*one)) for one in (("pine", "1x6"), ("red-oak", "4/4x6")))
+    assert any("off softwood" in note for note in shopping(pine, pine).groups[0].notes)
+    assert not any("off softwood" in note for note in shopping(oak, oak).groups[0].notes)
+
+
+def test_boards_that_are_bought_unchecked_are_weighed_all_the_same() -> None:
+    # Ten boards on the list, no part that could be read: "To load: no wood is on the list".
+    made = audit_text('plan "X"\n  units in\n  wood pine\nbuy\n  10 of 2x4 @ 96\nparts\n  leg: x\n')
+    found = shopping(made, made)
+    assert line(found, "2x4").buy == 10
+    measure, load = total(found, "board feet").amount, total(found, "weight").amount
+    assert measure is not None and load is not None
+    assert measure.low == pytest.approx(10 * 2 * 4 * 96 / 144)
+    assert load.low > 30

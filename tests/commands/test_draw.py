@@ -41,7 +41,7 @@ def test_no_folder_can_be_made_in_a_file(tmp_path: Path, capsys: pytest.CaptureF
     """A traceback where the place to write to is no folder."""
     (tmp_path / "taken").write_text("", encoding="utf-8")
     assert main(["draw", str(BENCH), "-o", str(tmp_path / "taken")]) == 2
-    assert "cannot be made" in capsys.readouterr().err
+    assert "taken is no folder" in capsys.readouterr().err
 
 
 def test_an_unreadable_plan_is_no_drawing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

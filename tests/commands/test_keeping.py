@@ -57,3 +57,46 @@ def test_an_interrupt_or_a_full_disk_leaves_the_old_file_and_nothing_else(
 def test_a_folder_that_is_not_there_is_told(tmp_path: Path) -> None:
     said = keeping.keep(str(tmp_path / "nowhere" / "page.html"), "new")
     assert said is not None and "nowhere" in said
+
+
+def test_a_pipe_or_a_device_is_written_to_and_never_replaced(tmp_path: Path) -> None:
+    # Run as root, `-o /dev/null` put a page in its place, and every other program wrote into that.
+    pipe = tmp_path / "pipe"
+    os.mkfifo(pipe)
+    reader = os.open(pipe, os.O_RDONLY | os.O_NONBLOCK)
+    try:
+        assert keeping.keep(str(pipe), "new") is None
+        assert os.read(reader, 10) == b"new"
+    finally:
+        os.close(reader)
+    assert stat.S_ISFIFO(pipe.stat().st_mode)
+
+
+def test_links_that_lead_in_a_circle_and_no_name_are_told(tmp_path: Path) -> None:
+    loop = tmp_path / "loop"
+    loop.symlink_to(loop)
+    said = [
+        keeping.keep(str(loop), "new"),
+        keeping.keep(str(loop / "page.html"), "new"),
+        keeping.keep("", "new"),
+    ]
+    assert None not in said and "no file is named" in str(said[2])
+
+
+def test_the_plan_is_never_written_over_by_what_is_made_of_it(plan: Path, tmp_path: Path) -> None:
+    # `cut PLAN -o PLAN` lost the plan: by its name, another spelling, a link and a hard link.
+    link, hard = tmp_path / "link", tmp_path / "hard"
+    link.symlink_to(plan)
+    hard.hardlink_to(plan)
+    for name in (plan, plan.parent / "." / plan.name, link, hard):
+        said = keeping.put(str(name), "new", str(plan))
+        assert said is not None and "is the plan itself" in said
+    assert plan.read_bytes() == b"old\r\n"
+
+
+def test_a_read_only_plan_is_left_alone(plan: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    # Whole files are replaced by way of their folder, which asks nobody about the file.
+    monkeypatch.setattr(os, "access", lambda *_: False)
+    said = keeping.keep(str(plan), "new")
+    assert said is not None and "read-only" in said
+    assert plan.read_bytes() == b"old\r\n"

@@ -243,3 +243,13 @@ def test_a_plan_that_was_changed_meanwhile_is_left(
     assert plan.read_bytes() == b'plan "Newer"\n'
     assert list(plan.parent.iterdir()) == [plan]
     assert "was changed by another program" in capsys.readouterr().err
+
+
+def test_joins_that_are_changed_though_they_were_not_at_fault_are_named(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    # One joint's screws were too short, and all other screws of the box grew without a word.
+    run(asked(BENCH))
+    said = " ".join(capsys.readouterr().out.split())
+    assert "Lines 45, 47, 48, 49, 50 and 51 were not at fault: they take the same box and go along." in said
+    assert said.count("not at fault") == 1, "where every changed join was at fault there is nothing to say"

@@ -15,6 +15,7 @@ from planlint.sawing.alike import alike, steps
 from planlint.sawing.layout import Boards
 from planlint.sawing.order import CROSSCUT, RIP, Area, Sawn, sawn
 from planlint.trade.sawing import shortest_to_rip
+from tests.sawing.plans import laid
 
 HAIR = 0.003  # mm: a layout's tolerance, here and there
 KERFS = st.sampled_from([0.0, 2.0, 3.175])
@@ -219,3 +220,13 @@ def test_boards_cut_alike_are_told_once_with_their_number() -> None:
     told = alike(boards, 3.0)
     assert [(one.first, one.number, len(one.sawn.pieces)) for one in told] == [(1, 3, 2), (4, 1, 1)]
     assert [(step.first, step.last, step.piece) for step in steps(told[0].sawn)] == [(1, 2, "p")]
+
+
+def test_small_pieces_of_a_sheet_come_from_one_strip_and_not_from_slices_across_the_whole_sheet() -> None:
+    # Nine gussets of 4 in took nine cuts across 48 in of plywood, each slice ripped from a blank 4 in long.
+    for number in (1, 9):
+        parts, sheet = f"gusset: {number} of 3/4 x 4 @ 4", "1 of sheet 3/4 x 48 x 96"
+        _, found = laid(parts, sheet, wood="birch-plywood")
+        (board,) = found.boards[0].cut
+        ways = [cut.way for cut in sawn(board, 3.175, sheet=True).cuts]
+        assert ways == [RIP, *[CROSSCUT] * number]

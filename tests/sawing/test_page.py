@@ -118,6 +118,86 @@ def test_what_is_still_to_be_done_to_a_piece_is_told_once_it_is_cut() -> None:
     ]
 
 
+def test_a_short_piece_is_not_sent_through_a_planer_by_itself() -> None:
+    # Told once it was cut to 4 in: "plane or resaw to 1 3/4 in thick".
+    def said(long: str) -> str:
+        _, found = laid(f"foot: 2 of 1 3/4 x 1 3/4 @ {long}, ripped from 4x4", "1 of 4x4 @ 96")
+        told = [(boards, alike(boards, found.kerf)) for boards in found.boards]
+        ((entry, source),) = sources(found, told)
+        return " ".join(remarks(entry, source, "in"))
+
+    assert "while it is still one long piece: nothing shorter than 12 in" in said("4")
+    assert said("20") == "plane or resaw to 1 3/4 in thick"
+
+
+def test_wood_deeper_than_a_table_saw_reaches_is_not_simply_ripped() -> None:
+    def said(parts: str, buy: str) -> str:
+        _, found = laid(parts, buy)
+        return " ".join(cautions([(boards, alike(boards, found.kerf)) for boards in found.boards], "in"))
+
+    assert "post: ripped through more than 3 in of wood" in said("post: 1 of 3 1/2 x 2 @ 30", "1 of 4x4 @ 96")
+    assert "through more" not in said("post: 1 of 3 1/2 x 3 1/2 @ 30", "1 of 4x4 @ 96")  # crosscut alone
+    assert "through more" not in said("rail: 1 of 1 1/2 x 2 @ 30", "1 of 2x4 @ 96")
+
+
+def test_a_small_piece_of_a_sheet_has_the_cautions_of_any_other() -> None:
+    # Sheets had the caution of a whole sheet alone: a gusset of 4 in was crosscut by hand.
+    _, found = laid("gusset: 9 of 3/4 x 4 @ 4", "1 of sheet 3/4 x 48 x 96", wood="birch-plywood")
+    said = " ".join(cautions([(boards, alike(boards, found.kerf)) for boards in found.boards], "in"))
+    assert "gusset: crosscut to less than 6 in" in said and "A whole sheet is not for one person" in said
+
+
+def test_a_board_used_up_to_its_end_says_that_nothing_is_left_to_square_it() -> None:
+    # "Square one end of a board": these pieces and kerfs leave 3/8 in, or nothing.
+    def said(parts: str) -> str:
+        _, found = laid(parts, "1 of 2x4 @ 96")
+        return re.sub(r"\s+", " ", _text(found))
+
+    assert "tight Only 3/8 in is to spare: measure the board first." in said("rail: 5 of 2x4 @ 19")
+    assert "tight Nothing is to spare" in said("rail: 1 of 2x4 @ 96")
+    assert "tight" not in said("rail: 4 of 2x4 @ 20")
+
+
+def test_an_angle_that_the_cut_list_has_otherwise_is_not_told_without_it() -> None:
+    # The audit says that they differ, and the saw was set to one of them all the same.
+    (path,) = [path for path in ALL if path.stem == "porch-chair"]
+    found = layout(audit_text(path.read_text()))
+    (said,) = [ends(each) for each in found.entries if each.name == "post"]
+    assert "15 deg off square" in said and "the cut list says 12 deg: settle that before you saw" in said
+    (path,) = [path for path in ALL if path.stem == "reading-chair"]
+    assert "cut list says" not in ends(
+        next(each for each in layout(audit_text(path.read_text())).entries if each.ends)
+    )
+
+
+def test_an_end_that_no_saw_turns_to_is_not_told_like_any_other() -> None:
+    def said(angle: int) -> str:
+        _, found = laid(f"brace: 1 of 2x4 @ 30, ends mitred {angle} parallel", "1 of 2x4 @ 96")
+        return " ".join(remarks(found.entries[0], None, "in"))
+
+    assert "steeper than most saws turn" in said(60)
+    assert "steeper" not in said(45)
+
+
+def test_a_kerf_that_the_plan_does_not_name_is_said_to_be_the_usual_one() -> None:
+    parts, buy = "rail: 1 of 2x4 @ 40", "1 of 2x4 @ 96"
+    assert "Saw kerf 1/8 in (the usual one: the plan names none)" in _text(laid(parts, buy)[1])
+    own = audit_text(f'plan "T"\n  units in\n  wood pine\n  kerf 1/8\nbuy\n  {buy}\nparts\n  {parts}\n')
+    assert "Saw kerf 1/8 in. Lengths" in _text(layout(own))
+
+
+def test_a_long_sliver_is_no_off_cut_worth_keeping_and_is_not_said_to_be_short() -> None:
+    # "No off-cut is 12 in long", above a list that had one of 7/8 x 58.
+    text = _text(laid("board: 1 of 3/4 x 8 @ 58", "1 of 3/4 x 9 @ 60")[1])
+    assert "7/8 x 58" in text and "no off-cut is 12 in long and 2 in wide" in re.sub(r"\s+", " ", text)
+
+
+def test_an_off_cut_of_a_metric_plan_is_measured_by_the_metric_limit() -> None:
+    # 302 x 2440 mm of plywood was "not worth keeping": the limit was 12 in, not 300 mm.
+    (path,) = [path for path in ALL if path.stem == "hall-bookcase"]
+    assert "off-cuts worth keeping: 302 x 2440." in _text(layout(audit_text(path.read_text())), "mm")
+
+
 @pytest.mark.parametrize(
     "text", ["", 'plan "x"\n  units mm\n', 'plan "x"\n  units in\nparts\n  a: 1 of 2x44 @ 3\n']
 )

@@ -7,10 +7,23 @@ from collections import Counter
 import pytest
 
 from planlint.auditing import audit_text
+from planlint.buying.listing import shopping
 from planlint.observe.wanted import wanted
 from planlint.sawing.layout import Layout
 from planlint.sawing.sawing import layout
+from planlint.sawing.telling import against_list, number_of
 from tests.sawing.plans import ALL, laid, names, one
+
+
+def test_a_board_is_not_called_spare_while_pieces_of_unknown_length_wait_for_it() -> None:
+    # Braces stood in the cut list by an inner edge: "1 board, fewest possible; 1 to spare", and one was bought.
+    inner = "2x4 @ 20 short to short, ends mitred 45"
+    audit, found = laid(f"rail: 1 of 2x4 @ 20; brace: 6 of {inner}; strut: 1 of {inner}", "2 of 2x4 @ 96")
+    (boards,) = found.boards
+    assert number_of(boards) == "at least 1 board"
+    assert "spare" not in against_list(boards) and "brace and strut are not counted" in against_list(boards)
+    (line,) = shopping(audit, audit).groups[0].lines
+    assert (line.buy, line.difference) == (2, "not checked")
 
 
 def test_no_more_of_the_plans_boards_than_its_pieces_take() -> None:
@@ -50,7 +63,7 @@ def test_without_a_list_the_length_sold_that_takes_least_wood_is_chosen() -> Non
     # 3 x 30 and the kerfs: one of 8 ft is the least; 36 from 3 ft boards, two of 4 ft would be as much as one of 8.
     boards = one("rail: 3 of 2x4 @ 30")
     assert (boards.words, boards.own, boards.number, boards.purchase) == ("2x4 @ 96", 0, 1, None)
-    assert boards.why == "the plan's list buys no wood"
+    assert boards.why == "the plan's list has no wood that can be read"
     assert one("leg: 4 of 4x4 @ 9").words == "4x4 @ 48"  # 4 x 9 and three kerfs are more than 36
 
 

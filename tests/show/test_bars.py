@@ -8,10 +8,13 @@ import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from planlint.auditing import audit_text, rules
 from planlint.observe.picture import Picture, ScrewPicture, SlatPicture
 from planlint.show.bars import drawn
 from planlint.show.labels import merged, stacked
 from planlint.show.strokes import LINES, PLAIN, Strokes, strokes_for
+from planlint.show.wording import word_finding
+from tests.rules.files import PATHS, lesson
 from tests.show.stored import check, orphans
 
 IN = 25.4
@@ -165,3 +168,14 @@ def test_plain_strokes_where_the_output_cannot_take_lines(encoding: str | None) 
 def test_line_strokes_in_utf_8() -> None:
     assert strokes_for("utf-8") is LINES
     assert all(ord(c) < 128 for stroke in PLAIN for c in stroke)
+
+
+def test_what_a_bolt_needs_in_all_is_not_drawn_as_what_its_receiver_must_hold() -> None:
+    """The picture counts `needed` from where the last part begins: 3 3/8 in of bolt became a mark at 4 7/8."""
+    rule = rules().rules["bolt-too-short"]
+    example = next(one for one in lesson(next(path for path in PATHS if path.stem == rule.id)).excerpts if one.flagged)
+    audit = audit_text(example.plan)
+    (finding,) = [one for one in audit.verdict.findings if one.rule == rule.id]
+    told = word_finding(finding, rule, audit.source, "in")
+    assert "3 3/8 in" in told.says
+    assert told.needed is None

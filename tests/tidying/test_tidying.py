@@ -356,3 +356,16 @@ def test_hardly_a_plan(text: str) -> None:
     new = tidied_text(text)
     assert same_plan(Source(text), Source(new))
     assert tidied_text(new) == new
+
+
+def test_names_too_long_for_a_column_are_not_lost() -> None:
+    # Where every name was longer than a column, the names were left out, and tidying refused the whole plan.
+    name = "left-hind-leg-below-the-armrest"
+    text = f'plan "X"\n  units in\n\nparts\n  {name}:  4 of 2x4 @ 10\n'
+    assert f"  {name}: 4 of 2x4 @ 10\n" in holds(text)
+
+
+def test_a_first_line_that_ends_otherwise_than_the_rest_settles_it_for_all() -> None:
+    # Lines that cannot be read kept their own line end; a second tidying then took that for the file's.
+    new = holds('\r\n- no entry\nplan "X"\n  units in\n')
+    assert new.count("\r\n") == new.count("\n")

@@ -8,7 +8,7 @@ from operator import itemgetter
 from planlint.build.joinery.touching import Touching
 from planlint.build.piece import Part, Passage, Share
 from planlint.geometry.path import cross_line
-from planlint.geometry.vector import EXACT, NOISE, Vec, onward
+from planlint.geometry.vector import EXACT, NOISE, Vec
 
 # A fastener's axis: where it enters the wood, its direction, and where its tip is, None when no length is known.
 Line = tuple[Vec, Vec, "float | None"]
@@ -37,7 +37,8 @@ def passages(
             found.append(found[-1])  # most of a row pass the same
             continue
         end, looked_on = _follow(line, ways, {first.order, second.order}, touching)
-        found.append(_in_order(ways, max(end, tip or 0.0), line, touching, shares))
+        reach = end if tip is None or tip < end else tip
+        found.append(_in_order(ways, reach, line, touching, shares))
         # What else a line meets, and whose the shared space is there, depends on where it is.
         before = None if looked_on or shares else (tip, ways)
     return found
@@ -49,8 +50,11 @@ def _near(
     """The neighbours of both parts that a box round the lines' way through both touches."""
     ends: list[Vec] = []
     for (entry, axis, tip), ways in zip(lines, crossed, strict=True):
-        far = max([tip or 0.0, *[leave for _, leave in ways.values()]])
-        ends += [entry, onward(entry, axis, far)]
+        far = tip or 0.0
+        for _, leave in ways.values():
+            far = leave if leave > far else far
+        (x, y, z), (u, v, w) = entry, axis
+        ends += [entry, (x + u * far, y + v * far, z + w * far)]
     xs, ys, zs = zip(*ends, strict=True)
     fit = touching.fit
     x0, y0, z0 = min(xs) - fit, min(ys) - fit, min(zs) - fit
@@ -59,11 +63,13 @@ def _near(
     parts = touching.parts
     low, high = (x0, y0, z0), (x1, y1, z1)
     for order in {*touching.near_box(first.order, low, high), *touching.near_box(second.order, low, high)}:
-        solid = parts[order].solid
-        (u0, v0, w0), (u1, v1, w1) = solid.low, solid.high
+        part = parts[order]
+        if part is first or part is second:
+            continue
+        (u0, v0, w0), (u1, v1, w1) = part.solid.low, part.solid.high
         if u0 <= x1 and x0 <= u1 and v0 <= y1 and y0 <= v1 and w0 <= z1 and z0 <= w1:
-            near.append(parts[order])
-    return [part for part in near if part is not first and part is not second]
+            near.append(part)
+    return near
 
 
 def _follow(line: Line, ways: dict[int, Way], looked: set[int], touching: Touching) -> tuple[float, bool]:
@@ -95,7 +101,7 @@ def _cross(line: Line, parts: Iterable[Part]) -> dict[int, Way]:
     for part in parts:
         way = cross_line(part.solid, entry, axis)
         if way is not None and way[1] > EXACT:
-            ways[part.order] = (max(0.0, way[0]), way[1])
+            ways[part.order] = way if way[0] > 0.0 else (0.0, way[1])
     return ways
 
 
@@ -123,7 +129,8 @@ def _in_order(
     found: list[Passage] = []
     done = 0.0
     for enter, leave, order in pieces:
-        enter = max(enter, done)  # two that share space unexplained: the one met first has it
+        if done > enter:
+            enter = done  # two that share space unexplained: the one met first has it
         if leave - enter > NOISE and enter < reach:
             found.append(Passage(touching.parts[order], enter, leave))
             done = leave

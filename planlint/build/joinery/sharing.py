@@ -85,7 +85,7 @@ def _meeting(
     if taken:
         met = remaining(met, pair.first, pair.second, taken)
     largest = met if len(met) < 2 else [max(met, key=lambda patch: patch.area)]
-    gap = max([0.0, *[patch.gap for patch in largest]])
+    gap = largest[0].gap if largest and largest[0].gap > 0.0 else 0.0
     space = touch.space if key in faces or touch.depth > fit else None
     return Meeting(pair.join, pair.first, pair.second, met, space, gap)
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from typing import NamedTuple
 
 from planlint.build.joinery.sides import SIDES
 from planlint.build.piece import Part
@@ -14,14 +13,17 @@ from planlint.read.plan import Spots
 _FLAT = 0.1  # a side that leans less than this out of an area's plane is no side of the area
 
 
-class Place(NamedTuple):
+class Place:
     """One fastener's place: `at` mm along the area's direction, `abreast` 0 to 1 across it (1/2: the middle
     line).
     """
 
-    at: float
-    abreast: float
-    known: bool
+    __slots__ = ("abreast", "at", "known")
+
+    def __init__(self, at: float, abreast: float, known: bool) -> None:
+        self.at = at
+        self.abreast = abreast
+        self.known = known
 
 
 def direction_for(outline: Sequence[Vec], normal: Vec, stated: Spots | None, part: Part) -> Vec | None:
@@ -73,11 +75,13 @@ def points_at(outline: Sequence[Vec], direction: Vec, places: Iterable[Place]) -
     """The points of an area at these places; one beyond the area's end lies straight on from it."""
     x, y, z = direction
     heights = [px * x + py * y + pz * z for px, py, pz in outline]
-    low, high = min(heights) + EXACT / 2, max(heights) - EXACT / 2
+    high = max(heights) - EXACT / 2
+    low = min(min(heights) + EXACT / 2, high)
     edges = _rising(outline, heights)
     found: list[Vec] = []
-    for at, abreast, _ in places:
-        inside = min(max(at, low), high)
+    for place in places:
+        at, abreast = place.at, place.abreast
+        inside = low if at < low else high if at > high else at
         ends: list[Vec] = []
         # The line across a convex outline, square to the direction, at this distance along it.
         for (px, py, pz), (wx, wy, wz), start, end in edges:
@@ -102,7 +106,8 @@ def _rising(outline: Sequence[Vec], heights: Sequence[float]) -> list[tuple[Vec,
     before, height = outline[-1], heights[-1]
     for corner, corner_height in zip(outline, heights, strict=True):
         if height != corner_height:
-            edges.append((before, sub(corner, before), height, corner_height))
+            (x, y, z), (u, v, w) = corner, before
+            edges.append((before, (x - u, y - v, z - w), height, corner_height))
         before, height = corner, corner_height
     return edges
 
