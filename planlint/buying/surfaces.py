@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from planlint.build.once import once_a_piece
 from planlint.build.piece import Part, Piece
-from planlint.geometry.outline import area, project
+from planlint.geometry.outline import area, cut_below, project
 from planlint.geometry.solid import Face, Plane, extent
 from planlint.geometry.vector import EXACT, Vec, dot, scale
 from planlint.observe.circumstances import is_metric
@@ -111,8 +111,8 @@ def _outside(outline: tuple[Vec, ...], other: Part, plane: Plane, out: float) ->
     inside = outline
     for side in other.solid.planes:
         moved = Plane(side.normal, side.offset - out * dot(side.normal, normal))
-        beyond = _cut(inside, Plane(scale(moved.normal, -1.0), -moved.offset))
-        inside = _cut(inside, moved)
+        beyond = tuple(cut_below(inside, Plane(scale(moved.normal, -1.0), -moved.offset)))
+        inside = tuple(cut_below(inside, moved))
         if _area(inside, normal) < _LEAST:
             return [outline]
         if _area(beyond, normal) >= _LEAST:
@@ -132,21 +132,3 @@ def _apart(outline: tuple[Vec, ...], other: Part, out: float) -> bool:
 
 def _area(outline: tuple[Vec, ...], normal: Vec) -> float:
     return area(project(outline, normal)) if len(outline) > 2 else 0.0
-
-
-def _cut(outline: tuple[Vec, ...], plane: Plane) -> tuple[Vec, ...]:
-    """The part of an outline inside the plane."""
-    kept: list[Vec] = []
-    if not outline:
-        return ()
-    before, over_before = outline[-1], dot(plane.normal, outline[-1]) - plane.offset
-    for corner in outline:
-        over = dot(plane.normal, corner) - plane.offset
-        if (over > 0.0) != (over_before > 0.0):
-            t = over_before / (over_before - over)
-            (ax, ay, az), (bx, by, bz) = before, corner
-            kept.append((ax + (bx - ax) * t, ay + (by - ay) * t, az + (bz - az) * t))
-        if over <= 0.0:
-            kept.append(corner)
-        before, over_before = corner, over
-    return tuple(kept)

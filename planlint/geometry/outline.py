@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from planlint.geometry.body import Plane
 from planlint.geometry.vector import NOISE, WORLD, Vec, cross, dot, unit, world_axis
 
 Flat = tuple[float, float]  # mm, in a plane's own two directions
@@ -159,3 +160,21 @@ def span_along(outline: Sequence[Vec], direction: Vec) -> tuple[float, float]:
     x, y, z = direction
     reach = [x * p[0] + y * p[1] + z * p[2] for p in outline]
     return min(reach), max(reach)
+
+
+def cut_below(outline: Sequence[Vec], plane: Plane) -> list[Vec]:
+    """The part of a convex outline in space inside a plane (below it, as its normal looks)."""
+    kept: list[Vec] = []
+    if not outline:
+        return kept
+    before, over_before = outline[-1], dot(plane.normal, outline[-1]) - plane.offset
+    for corner in outline:
+        over = dot(plane.normal, corner) - plane.offset
+        if (over > 0.0) != (over_before > 0.0):
+            t = over_before / (over_before - over)
+            (ax, ay, az), (bx, by, bz) = before, corner
+            kept.append((ax + (bx - ax) * t, ay + (by - ay) * t, az + (bz - az) * t))
+        if over <= 0.0:
+            kept.append(corner)
+        before, over_before = corner, over
+    return kept

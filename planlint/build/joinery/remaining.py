@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from planlint.build.piece import Part, Share
 from planlint.geometry.meeting import Patch
-from planlint.geometry.outline import area, project
+from planlint.geometry.outline import area, cut_below, project
 from planlint.geometry.solid import Plane, Solid
 from planlint.geometry.vector import EXACT, Vec, dot, scale
 
@@ -47,8 +47,8 @@ def _beside(patch: Patch, solid: Solid) -> Patch:
             if dot(plane.normal, patch.outline[0]) > plane.offset + EXACT + patch.gap:
                 return patch
             continue
-        outside.append(_cut(patch.outline, Plane(scale(plane.normal, -1.0), -plane.offset)))
-        inside = _cut(inside, plane)
+        outside.append(cut_below(patch.outline, Plane(scale(plane.normal, -1.0), -plane.offset)))
+        inside = cut_below(inside, plane)
     if _area(inside, patch) < _LEAST:
         return patch
     best = max(outside, key=lambda outline: _area(outline, patch), default=())
@@ -58,21 +58,3 @@ def _beside(patch: Patch, solid: Solid) -> Patch:
 
 def _area(outline: Sequence[Vec], patch: Patch) -> float:
     return area(project(outline, patch.normal)) if len(outline) > 2 else 0.0
-
-
-def _cut(outline: Sequence[Vec], plane: Plane) -> list[Vec]:
-    """The part of an outline below a plane."""
-    kept: list[Vec] = []
-    if not outline:
-        return kept
-    before, over_before = outline[-1], dot(plane.normal, outline[-1]) - plane.offset
-    for corner in outline:
-        over = dot(plane.normal, corner) - plane.offset
-        if (over > 0.0) != (over_before > 0.0):
-            t = over_before / (over_before - over)
-            (ax, ay, az), (bx, by, bz) = before, corner
-            kept.append((ax + (bx - ax) * t, ay + (by - ay) * t, az + (bz - az) * t))
-        if over <= 0.0:
-            kept.append(corner)
-        before, over_before = corner, over
-    return kept
