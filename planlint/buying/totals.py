@@ -134,4 +134,4 @@ def _moistures(bought: Sequence[Boards]) -> str:
 def _no_weight(unknown: Sequence[Boards]) -> str:
     woods = list(dict.fromkeys([one.wood for one in unknown]))
     names = [name or "a wood that is not named" for name in woods]
-    return f"no table gives the weight of {listed(names)}; it takes {with_figures(woods[0])}"
+    return f"no table gives the weight of {listed(names)}; it can be worked out for {with_figures(woods[0])}"

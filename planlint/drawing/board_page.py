@@ -117,6 +117,7 @@ def _foot(layout: Layout, units: str, wide: float, y: float) -> tuple[list[str],
         remarks = telling.remarks(entry, boards, units)
         if remarks:
             said.append((f"{entry.name}: {'; '.join(remarks)}.", ""))
+    said += [(f"Then {text}.", "") for text in telling.panels(layout, units)]
     said += [(text, "") for text in telling.cautions(told, units)]
     drawn = []
     for text, class_ in said:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from planlint.geometry.vector import EXACT, Vec, add, dot, length, scale, sub
+from planlint.geometry.vector import Vec, add, dot, length, scale, sub
 
 _PARALLEL = 1e-6  # sin²
+_TIE = 1e-6  # mm
 
 Segment = tuple[Vec, Vec]
 
@@ -16,7 +17,7 @@ def nearest(one: Segment, other: Segment) -> Segment:
     if crossing is not None:
         pairs.append(crossing)
     least = min([length(sub(second, first)) for first, second in pairs])
-    best = [pair for pair in pairs if length(sub(pair[1], pair[0])) < least + EXACT]
+    best = [pair for pair in pairs if length(sub(pair[1], pair[0])) < least + _TIE]
     return _middle([first for first, _ in best]), _middle([second for _, second in best])
 
 
@@ -24,7 +25,9 @@ def _on(segment: Segment, point: Vec) -> Vec:
     """The point of a segment that is nearest to another point."""
     start, way = segment[0], sub(segment[1], segment[0])
     square = dot(way, way)
-    return add(start, scale(way, min(1.0, max(0.0, dot(sub(point, start), way) / square)))) if square else start
+    return (
+        add(start, scale(way, min(1.0, max(0.0, dot(sub(point, start), way) / square)))) if square else start
+    )
 
 
 def _between_ends(one: Segment, other: Segment) -> Segment | None:

@@ -210,7 +210,7 @@ class _Sheet:
         )
 
 
-def _hidden_note(names: Sequence[str]) -> list[str]:
+def _hidden_note(names: list[str]) -> list[str]:
     return [f"Hidden, or too small to be named: {listed(names, 12)}."] if names else []
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
+from planlint.auditing import Audit
 from planlint.judge.finding import Edit, Value
 from planlint.mending.mended import Made
 from planlint.observe.buying import could_be, hardware_of
@@ -31,10 +32,11 @@ def whole_box(edits: list[Edit], plan: Plan) -> list[Edit]:
     return [*edits, *{edit.span: edit for edit in more}.values()]
 
 
-def went_along(made: Made, plan: Plan) -> list[Join]:
-    """The joins of the plan as it was that a mend changed though they were not at fault."""
-    at_fault = made.finding.spans or (made.finding.span,)
-    joins = [join for step in plan.steps for join in step.joins]
+def went_along(made: Made, before: Audit) -> list[Join]:
+    """The joins of the plan as it was that a mend changed though no finding of its rule was about them."""
+    alike = [one for one in before.verdict.findings if one.rule == made.finding.rule]
+    at_fault = [span for one in (made.finding, *alike) for span in (one.span, *one.spans)]
+    joins = [join for step in before.plan.steps for join in step.joins]
     return [
         join
         for join in joins

@@ -64,7 +64,7 @@ def _made(mended: Mended, rules: Mapping[str, Rule], width: int) -> Iterator[Lin
         if lines != [worded.place.line]:
             told += f", by {_on_lines(lines)}"
         yield from note(made.finding.severity.upper(), told, width, made.finding.severity, "")
-        also = sorted({source.line_of(join.span.start) for join in went_along(made, mended.before.plan)})
+        also = sorted({source.line_of(join.span.start) for join in went_along(made, mended.before)})
         if also:
             yield from note("", _went_along(also), width)
 

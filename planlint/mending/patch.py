@@ -1,4 +1,5 @@
-"""A change of a plan as a patch: a unified diff that `git apply` takes from the folder where the path was given.
+"""A change of a plan as a patch: a unified diff that `git apply` takes from the folder where the path was given; of a
+plan that lies outside of that, from the plan's own folder.
 
 Line ends, a byte-order mark and a missing end of the last line stand in it as they stand in the plan.
 """
@@ -63,12 +64,12 @@ def _name(side: str, path: str) -> str:
 
 
 def _relative(path: str) -> str:
-    if Path(path).is_absolute():
-        try:
-            path = os.path.relpath(path)
-        except ValueError:  # on another drive
-            path = os.path.splitdrive(path)[1].lstrip("\\/")
-    return os.path.normpath(path).replace(os.sep, "/")
+    """As seen from here, where links lead; of a file that lies elsewhere its name: git takes no way up."""
+    real = Path(os.path.realpath(path))
+    try:
+        return real.relative_to(os.path.realpath(os.curdir)).as_posix()
+    except ValueError:
+        return real.name
 
 
 def _escaped(found: re.Match[str]) -> str:

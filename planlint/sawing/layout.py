@@ -67,6 +67,21 @@ class Entry(NamedTuple):
     ] = ()  # degrees off square that the cut list has, where it has others than `ends`
 
 
+class Panel(NamedTuple):
+    """A panel made up of pieces when they are cut: `number` of them, each of so many boards. Lengths mm.
+
+    `width` and `length` are what it is then cut to, where the cut list says so.
+    """
+
+    name: str
+    number: int
+    boards: int
+    board: str
+    glued: bool
+    width: float | None
+    length: float | None
+
+
 class Layout(NamedTuple):
     """All the wood of a plan: its boards, with the kerf they are cut with (mm).
 
@@ -79,3 +94,4 @@ class Layout(NamedTuple):
     unheld: tuple[tuple[str, str], ...]
     entries: tuple[Entry, ...] = ()
     assumed: bool = False
+    panels: tuple[Panel, ...] = ()

@@ -11,7 +11,7 @@ from planlint.sawing.layout import Boards, Entry, Layout
 from planlint.sawing.numbers import counted, offcuts, together, use, worth_keeping
 from planlint.sawing.order import RIP
 from planlint.show.layout import NARROWEST, WIDEST, Line, head, note
-from planlint.show.quantities import IMPERIAL, numbered
+from planlint.show.quantities import IMPERIAL, listed, numbered
 from planlint.show.strokes import Strokes
 from planlint.show.wrapping import columns, printable, shortened, wrapped
 
@@ -40,6 +40,10 @@ def page(
     for boards, groups in told:
         lines += [*_size(boards, groups, units, width, strokes), []]
     lines += _pieces(layout, told, units, width)
+    made_up = telling.panels(layout, units)
+    for index, text in enumerate(made_up):
+        lines += note("" if index else "Then", f"{text}.", width)
+    lines += [[] for _ in made_up[:1]]
     for name, reason in layout.unheld:
         lines += note("Missing", f"{name}: {reason}.", width)
     lines += [[] for _ in layout.unheld[:1]]
@@ -157,10 +161,10 @@ def _sum(told: Sequence[tuple[Boards, Sequence[Alike]]], units: str, width: int)
         return []
     spent = together(use(boards, groups, units not in IMPERIAL) for boards, groups in using)
     number = sum(boards.number for boards, _ in using)
-    what = {telling.noun(boards) for boards, _ in using}
-    counted_as = numbered(number, what.pop() if len(what) == 1 else "board or sheet")
-    if len({telling.noun(boards) for boards, _ in using}) > 1:
-        counted_as = f"{number} boards and sheets"
+    what = list(dict.fromkeys([telling.noun(boards) for boards, _ in using]))
+    counted_as = numbered(number, what[0])
+    if len(what) > 1:
+        counted_as = f"{number} {listed([f'{noun}s' for noun in what])}"
     open_sizes = [boards.words for boards, _ in using if not boards.proved]
     proof = f"{telling.FEWEST} of each size" if not open_sizes else f"not proved for {', '.join(open_sizes)}"
     text = (

@@ -8,9 +8,9 @@ from planlint.observe.board_supply import Saw
 from planlint.observe.bought import bought_wood
 from planlint.observe.circumstances import is_metric
 from planlint.observe.wanted import wanted
-from planlint.read.plan import CutEntry, Nominal
+from planlint.read.plan import CutEntry, Nominal, PanelOf, Plan
 from planlint.sawing.ends import entries, thinned
-from planlint.sawing.layout import Layout
+from planlint.sawing.layout import Layout, Panel
 from planlint.sawing.own import from_list
 from planlint.sawing.sold import from_yard
 from planlint.trade import lumber
@@ -38,7 +38,28 @@ def layout(audit: Audit) -> Layout:
     sizeless = [(entry.name, _sizeless(entry)) for entry in unsized]
     reasons = (*unheld, *left, *sizeless)
     taken = (*boards, *more)
-    return Layout(taken, saw.kerf, reasons, thinned(entries(piece, wants), taken), kerf is None)
+    return Layout(
+        taken, saw.kerf, reasons, thinned(entries(piece, wants), taken), kerf is None, _panels(plan)
+    )
+
+
+def _panels(plan: Plan) -> tuple[Panel, ...]:
+    """What is made up of the pieces that are cut."""
+    return tuple(
+        [
+            Panel(
+                entry.name,
+                entry.pieces,
+                entry.stock.boards,
+                entry.stock.board.name,
+                entry.stock.edge_glued,
+                None if entry.stock.width is None else entry.stock.width.value,
+                None if entry.stock.length is None else entry.stock.length.value,
+            )
+            for entry in plan.parts
+            if isinstance(entry.stock, PanelOf)
+        ]
+    )
 
 
 def _sizeless(entry: CutEntry) -> str:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from planlint.judge.finding import Value
 from planlint.sawing.alike import Alike, Step
-from planlint.sawing.layout import Boards, End, Entry, Layout
+from planlint.sawing.layout import Boards, End, Entry, Layout, Panel
 from planlint.sawing.order import RIP, SawCut, Sawn
 from planlint.show.quantities import IMPERIAL, bare, listed, numbered, scale_of, word
 from planlint.trade.sawing import caution, limit
@@ -163,6 +163,21 @@ def _while_long(entry: Entry, units: str) -> str:
     return f" {caution('stubby').format(limit=limit_words)}"
 
 
+def panels(layout: Layout, units: str) -> list[str]:
+    """What is made up of the pieces once they are cut, and what it is then cut to."""
+    return [_panel(one, units) for one in layout.panels]
+
+
+def _panel(one: Panel, units: str) -> str:
+    each = "" if one.number == 1 else f"{one.number}, each "
+    told = f"{one.name}: {each}of {one.boards} {one.board}, " + (
+        "glued edge to edge" if one.glued else "side by side"
+    )
+    if one.width is None or one.length is None:
+        return told
+    return f"{told}; then cut to {length(one.width, units)} x {measured(one.length, units)}"
+
+
 def ends(entry: Entry) -> str:
     """How its ends are cut: degrees off square, on which face, and whether they are parallel."""
     assert entry.ends is not None, "asked of slanted ends only"
@@ -235,7 +250,9 @@ def _risks(cut: SawCut, thickness: float, metric: bool) -> list[str]:
 
 def how(layout: Layout, units: str) -> str:
     """How to read and follow the layout."""
-    usual = " (the usual one: the plan names none)" if layout.assumed else ""
+    usual = " (the usual one: the plan names none that can be read)" if layout.assumed else ""
+    if layout.kerf > limit("widest_kerf", units not in IMPERIAL) + 0.01:
+        usual = f" ({caution('kerf')})"
     return (
         f"Saw kerf {measured(layout.kerf, units)}{usual}. Lengths are in {unit_name(units)}, tip to tip. "
         "Square one end of a board, measure each piece from the end you have just cut, and keep to the waste "

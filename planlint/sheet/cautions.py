@@ -213,7 +213,11 @@ def _tall(audit: Audit, fixed: bool) -> Words | None:
     """The height and depth of a case that tips over if it is not fixed to the wall."""
     for row in audit.facts.rows.get(STANDING_CASE.name, ()):
         height, depth = row.values["height"], row.values["depth"]
-        if not isinstance(height, float) or not isinstance(depth, float) or bool(row.values["fixed"]) != fixed:
+        if (
+            not isinstance(height, float)
+            or not isinstance(depth, float)
+            or bool(row.values["fixed"]) != fixed
+        ):
             continue
         if height >= limit("tipping", "tall"):
             return {"height": _length(height, audit), "depth": _length(depth, audit)}

@@ -82,7 +82,8 @@ def _pieces(layout: Layout, told: Told, units: str) -> Html:
             entries.append(joined([tick, element("label", {"for": name}, label, text(f": {words}"))]))
     if not entries:
         return Html("")
-    return joined([element("h3", {}, text("Count the pieces")), items(entries, "tick counted")])
+    then = items([text(f"{words}.") for words in telling.panels(layout, units)])
+    return joined([element("h3", {}, text("Count the pieces")), items(entries, "tick counted"), then])
 
 
 def _section(entry: Entry, units: str) -> str:

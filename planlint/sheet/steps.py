@@ -123,7 +123,10 @@ def _marks(audit: Audit) -> dict[int, dict[int, None]]:
 
 
 def _mark_parts(audit: Audit, found: dict[int, dict[int, None]]) -> None:
-    """A stop that flags no step, such as a rail that is cut too short, goes to the first that takes up its part."""
+    """A stop that flags no step, such as a rail that is cut too short, goes to the first that takes up its part.
+
+    What is wrong with the shopping list has no spot in the piece: it is told where it is bought.
+    """
     flagged = {number for numbers in found.values() for number in numbers}
     first: dict[str, int] = {}
     for meeting in audit.piece.meetings:
@@ -131,7 +134,8 @@ def _mark_parts(audit: Audit, found: dict[int, dict[int, None]]) -> None:
             first[part.name] = min(meeting.join.step, first.get(part.name, meeting.join.step))
     for one in numbered(audit):
         steps_of = [first[name] for name in one.parts if name in first]
-        if steps_of and one.number not in flagged and one.finding.severity == "stop":
+        is_new = one.number not in flagged and one.spot is not None
+        if steps_of and is_new and one.finding.severity == "stop":
             found.setdefault(min(steps_of), {})[one.number] = None
 
 

@@ -6,8 +6,10 @@ from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
-from planlint.auditing import Audit, audit_text
+from planlint.auditing import Audit, audit_source, audit_text
 from planlint.drawing.drawing import Drawing
+from planlint.read.files import read_file
+from planlint.source import Source
 
 ROOT = Path(__file__).parents[2]
 SAMPLES = sorted([*ROOT.glob("samples/*/*.plan"), *ROOT.glob("tests/plans/sound/*.plan")])
@@ -26,7 +28,9 @@ place
 @cache
 def audited(path: Path) -> Audit:
     """The audit of a sample, once for all tests."""
-    return audit_text(path.read_text(encoding="utf-8"), path.name)
+    source = read_file(str(path))
+    assert isinstance(source, Source)
+    return audit_source(source)
 
 
 @cache

@@ -19,6 +19,7 @@ from planlint.drawing.ink import INK, standalone
 from planlint.drawing.letters import ASCENT, DESCENT, width
 from planlint.sawing.alike import alike
 from planlint.sawing.sawing import layout
+from tests.drawing.plans import audited
 from tests.sawing.plans import ALL, laid, one
 
 Rectangle = tuple[float, float, float, float]  # left, top, right, bottom
@@ -61,7 +62,7 @@ def _meet(one: Rectangle, other: Rectangle) -> bool:
 
 @pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
 def test_no_text_leaves_its_piece_or_the_paper_or_lies_over_another(path) -> None:  # type: ignore[no-untyped-def]
-    audit = audit_text(path.read_text())
+    audit = audited(path)
     found, units = layout(audit), audit.plan.heading.units
     for drawing in pictures(found, units):
         root = _root(drawing)
@@ -87,7 +88,7 @@ def test_no_text_leaves_its_piece_or_the_paper_or_lies_over_another(path) -> Non
 
 @pytest.mark.parametrize("path", ALL, ids=lambda path: path.stem)
 def test_every_board_piece_kerf_and_off_cut_is_drawn(path) -> None:  # type: ignore[no-untyped-def]
-    audit = audit_text(path.read_text())
+    audit = audited(path)
     found, units = layout(audit), audit.plan.heading.units
     told = [one.sawn for boards in found.boards for one in alike(boards, found.kerf)]
     roots = [_root(drawing) for drawing in pictures(found, units)]

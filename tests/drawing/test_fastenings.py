@@ -12,7 +12,7 @@ import pytest
 from planlint.auditing import Audit, audit_text, rules
 from planlint.drawing.cutaway import Scene
 from planlint.drawing.drawing import Drawing
-from planlint.drawing.fastenings import sections
+from planlint.drawing.fastenings import faulty, sections
 from planlint.drawing.faulty import TABLES, case_of
 from planlint.drawing.ink import standalone
 from planlint.drawing.marks import Numbered, numbered
@@ -22,9 +22,11 @@ from planlint.drawing.panel import panel
 from planlint.drawing.plane import plane_of
 from planlint.drawing.scene import joint_of, need_of, scenes
 from planlint.drawing.section import is_inside
+from planlint.drawing.section_sheet import apart
 from planlint.geometry.vector import dot, length, sub
 from planlint.observe.picture import ScrewPicture
 from planlint.show.quantities import word
+from tests.drawing.plans import audited
 from tests.rules.files import PATHS, book, lesson
 
 ROOT = Path(__file__).parents[2]
@@ -46,7 +48,7 @@ def flagged() -> list[tuple[str, str]]:
 
 EXAMPLES = flagged()
 AUDITS = [
-    *[audit_text(path.read_text(), path.stem) for path in FAULTY],
+    *[audited(path) for path in FAULTY],
     *[audit_text(plan, name) for name, plan in EXAMPLES],
 ]
 
@@ -195,7 +197,7 @@ def test_of_very_many_alike_only_those_the_report_prints_are_drawn() -> None:
 
 
 def test_as_mended_is_drawn_with_the_mended_length() -> None:
-    audit = audit_text((ROOT / "samples" / "faulty" / "balcony-bench.plan").read_text())
+    audit = audited(ROOT / "samples" / "faulty" / "balcony-bench.plan")
     one = next(each for each in numbered(audit) if each.finding.rule == "screw-embedment")
     assert one.finding.mend is not None
     written, mended = scenes_of(audit, one, "fastener")
@@ -215,7 +217,7 @@ def test_a_fastener_from_the_wrong_side_is_drawn_as_mended() -> None:
 
 
 def test_unplaced_parts_are_drawn_by_their_numbers_and_say_so() -> None:
-    audit = audit_text((ROOT / "samples" / "faulty" / "pantry-list.plan").read_text())
+    audit = audited(ROOT / "samples" / "faulty" / "pantry-list.plan")
     drawing = next(one for one in sections(audit))
     assert any("does not place" in text for text in text_of(drawing))
     (one,) = [each for each in numbered(audit) if f"fastening-{each.number}" == drawing.name]
@@ -224,7 +226,7 @@ def test_unplaced_parts_are_drawn_by_their_numbers_and_say_so() -> None:
 
 
 def test_equal_faults_are_drawn_once_with_their_count() -> None:
-    audit = audit_text((ROOT / "samples" / "faulty" / "balcony-bench.plan").read_text())
+    audit = audited(ROOT / "samples" / "faulty" / "balcony-bench.plan")
     one = next(each for each in numbered(audit) if each.finding.rule == "screw-embedment")
     drawing = next(each for each in sections(audit) if each.name == f"fastening-{one.number}")
     assert any(f"{one.finding.rows} such faults" in text for text in text_of(drawing))
@@ -232,7 +234,7 @@ def test_equal_faults_are_drawn_once_with_their_count() -> None:
 
 @pytest.mark.parametrize("path", FAULTY, ids=lambda path: path.stem)
 def test_a_drawing_is_sound_svg_with_everything_on_its_paper(path: Path) -> None:
-    for drawing in sections(audit_text(path.read_text())):
+    for drawing in sections(audited(path)):
         root = ElementTree.fromstring(standalone(drawing).split("?>", 1)[1])
         box = [float(side) for side in (root.get("viewBox") or "").split()]
         assert box == pytest.approx([0, 0, drawing.width, drawing.height], abs=0.01)
@@ -246,7 +248,7 @@ def test_a_drawing_is_sound_svg_with_everything_on_its_paper(path: Path) -> None
 
 @pytest.mark.parametrize("path", SOUND, ids=lambda path: path.stem)
 def test_a_sound_plan_s_hints_at_most_are_drawn(path: Path) -> None:
-    audit = audit_text(path.read_text())
+    audit = audited(path)
     numbers = {f"fastening-{one.number}" for one in numbered(audit)}
     assert {drawing.name for drawing in sections(audit)} <= numbers
 
@@ -298,3 +300,28 @@ def test_the_plane_holds_the_axis() -> None:
         assert abs(dot(cut.normal, case.driven.axis)) < 1e-9
         assert abs(dot(cut.normal, sub(cut.origin, case.driven.entry))) < 1e-6 or length(case.shift) > 0
         assert dot(case.driven.axis, cut.right) == pytest.approx(way[0])
+
+
+@pytest.mark.parametrize("name", ["porch-bench", "sawhorse"])
+def test_every_two_that_meet_are_ringed_however_they_lie(name: str) -> None:
+    """End on, head on and aslant there was no ring, and a distance that was none."""
+    audit = audited(ROOT / "tests" / "plans" / "sound" / f"{name}.plan")
+    found = [one for one in numbered(audit) if one.finding.rule == "fasteners-collide"]
+    assert found
+    for one in found:
+        (scene,) = scenes_of(audit, one, rules().rules[one.finding.rule].about)
+        (spot,) = scene.spots
+        apart = one.finding.values.get("distance")
+        assert spot.text.startswith("they meet" if apart is None else f"{word(apart, 'mm')} apart")
+        assert scene.window.left < spot.place[0] < scene.window.right
+        assert not scene.asides
+
+
+def test_for_a_page_each_state_is_a_drawing_of_its_own() -> None:
+    """One over the other they made a card higher than a page, which the printer cut in two."""
+    audit = audited(ROOT / "samples" / "faulty" / "console-table.plan")
+    section = next(one for one in faulty(audit) if one.worded.finding.rule == "pocket-screw-length")
+    written, mended = apart(section)
+    assert ("As written" in text_of(written)) and any("As mended" in text for text in text_of(mended))
+    assert written.width + mended.width < 178.0 and max(written.height, mended.height) < 110.0
+    assert written.about and mended.about and written.title != mended.title

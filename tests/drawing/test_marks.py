@@ -63,3 +63,12 @@ def test_what_is_bought_has_no_spot() -> None:
     mark = next(mark for mark in numbered(audited(path)) if mark.finding.rule == "not-enough-boards")
     assert mark.spot is None
     assert mark.parts
+
+
+def test_the_numbers_of_one_audit_are_not_told_for_another_of_the_same_piece() -> None:
+    """They are kept on the piece, and a page may show it with another verdict."""
+    audit = audited(BENCH)
+    assert numbered(audit) is numbered(audit)
+    fewer = audit._replace(verdict=audit.verdict._replace(findings=audit.verdict.findings[:2]))
+    assert len(numbered(fewer)) == 2
+    assert len(numbered(audit)) == len(audit.verdict.findings)

@@ -112,3 +112,20 @@ def test_git_makes_the_new_text_of_any_old_one(
     if before and after and before != after:  # git makes or removes a file where one side is empty
         with TemporaryDirectory() as folder:
             assert applied(Path(folder), "b.plan", before, after) == after
+
+
+def test_a_plan_elsewhere_or_behind_a_link_gets_a_patch_that_git_takes(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # "a/../plans/b.plan" is taken by no git in no folder, and a link is to git a file of its own.
+    plans, work = tmp_path / "plans", tmp_path / "work"
+    plans.mkdir()
+    work.mkdir()
+    (plans / "link.plan").symlink_to("b.plan")
+    (plans / "b.plan").write_text(OLD)
+    new = OLD.replace("line 7", "seven")
+    monkeypatch.chdir(work)
+    assert patch("../plans/b.plan", OLD, new).startswith("--- a/b.plan\n")
+    monkeypatch.chdir(plans)
+    assert patch("link.plan", OLD, new).startswith("--- a/b.plan\n")
+    assert applied(plans, "b.plan", OLD, new) == new

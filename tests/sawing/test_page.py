@@ -181,15 +181,35 @@ def test_an_end_that_no_saw_turns_to_is_not_told_like_any_other() -> None:
 
 def test_a_kerf_that_the_plan_does_not_name_is_said_to_be_the_usual_one() -> None:
     parts, buy = "rail: 1 of 2x4 @ 40", "1 of 2x4 @ 96"
-    assert "Saw kerf 1/8 in (the usual one: the plan names none)" in _text(laid(parts, buy)[1])
+    assert "Saw kerf 1/8 in (the usual one: the plan names none that can be read)" in _text(
+        laid(parts, buy)[1]
+    )
     own = audit_text(f'plan "T"\n  units in\n  wood pine\n  kerf 1/8\nbuy\n  {buy}\nparts\n  {parts}\n')
     assert "Saw kerf 1/8 in. Lengths" in _text(layout(own))
+    # "kerf 3" in a plan of inches: millimetres were meant, and every cut took 3 in.
+    wide = audit_text(own.source.text.replace("kerf 1/8", "kerf 3"))
+    assert "Saw kerf 3 in (no saw cuts that wide" in _text(layout(wide))
 
 
 def test_a_long_sliver_is_no_off_cut_worth_keeping_and_is_not_said_to_be_short() -> None:
     # "No off-cut is 12 in long", above a list that had one of 7/8 x 58.
     text = _text(laid("board: 1 of 3/4 x 8 @ 58", "1 of 3/4 x 9 @ 60")[1])
     assert "7/8 x 58" in text and "no off-cut is 12 in long and 2 in wide" in re.sub(r"\s+", " ", text)
+
+
+def test_a_panel_is_not_forgotten_once_its_boards_are_cut() -> None:
+    # Its boards were counted, and nothing said that they become a top, nor to what it is then cut.
+    text = _text(
+        laid("top: 2 of panel 10 x 38 from 3 slat edge-glued; slat: 6 of 1x4 @ 40", "3 of 1x4 @ 96")[1]
+    )
+    assert "Then    top: 2, each of 3 slat, glued edge to edge; then cut to 10 x 38 in." in text
+
+
+def test_rods_are_not_counted_as_sheets() -> None:
+    text = _text(
+        laid("rail: 1 of 2x4 @ 40; peg: 2 of 3/4 round @ 9", "1 of 2x4 @ 96; 1 of dowel-rod 3/4 @ 36")[1]
+    )
+    assert "2 boards and rods, fewest possible" in text
 
 
 def test_an_off_cut_of_a_metric_plan_is_measured_by_the_metric_limit() -> None:

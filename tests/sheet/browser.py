@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import base64
 import contextlib
 import json
@@ -12,6 +13,7 @@ import subprocess
 import tempfile
 import time
 import urllib.request
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -30,6 +32,14 @@ _ARGUMENTS = [
     "--disable-sync",
     "--force-device-scale-factor=1",
 ]
+
+
+@cache
+def window() -> Browser:
+    """The one window that all tests share; it is closed when they are over."""
+    browser = Browser()
+    atexit.register(browser.close)
+    return browser
 
 
 class Browser:

@@ -5,22 +5,22 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
-from planlint.auditing import Audit, audit_source, audit_text
-from planlint.read.files import read_file
+from planlint.auditing import audit_text
 from planlint.sheet.page import page
-from planlint.source import Source
+from tests.drawing.plans import audited as audit_of
 from tests.sheet.reading import Page
 
 ROOT = Path(__file__).parents[2]
 FAULTY = sorted(ROOT.glob("samples/faulty/*.plan"))
-PLANS = [*FAULTY, *sorted(ROOT.glob("samples/sound/*.plan")), *sorted(ROOT.glob("tests/plans/sound/*.plan"))]
+# Besides the samples: leaning parts, doors on hinges, copies of a drawer, a top made of boards.
+OTHERS = ("sawhorse", "door-cabinet", "drawer-chest", "breadboard-table")
+PLANS = [
+    *FAULTY,
+    *sorted(ROOT.glob("samples/sound/*.plan")),
+    *(ROOT / f"tests/plans/sound/{name}.plan" for name in OTHERS),
+]
 
-
-@cache
-def audit_of(path: Path) -> Audit:
-    source = read_file(str(path))
-    assert isinstance(source, Source)
-    return audit_source(source)
+__all__ = ["FAULTY", "PLANS", "ROOT", "audit_of", "page_of", "page_of_text", "read_page"]
 
 
 @cache

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import cache
 from pathlib import Path
 
 import pytest
@@ -12,16 +11,8 @@ from planlint.sheet.cautions import ASKED, Caution, cautions
 from planlint.trade.cautions import caution_rows, is_dusty
 from planlint.trade.tables import rows
 from planlint.trade.woods import wood
-
-ROOT = Path(__file__).parents[2]
-PLANS = sorted([*(ROOT / "samples").rglob("*.plan"), *(ROOT / "tests" / "plans" / "sound").glob("*.plan")])
-
-
-@cache
-def audited(path: Path) -> Audit:
-    """Each plan is audited once for all tests."""
-    return audit_text(path.read_text())
-
+from tests.drawing.plans import SAMPLES as PLANS
+from tests.drawing.plans import audited
 
 PLAIN = """plan "Two boards"
   units in
@@ -49,6 +40,18 @@ def plan(*changes: tuple[str, str]) -> Audit:
 
 
 DOWELS = "2 dowels 3/8 x 1 in"
+TALL = (
+    ("setting indoors", "setting indoors\n  piece shelf"),
+    (
+        "left-right, face top, left at 0, front at 0, bottom at 0",
+        "up, face front, left at 0, front at 0, bottom at 0",
+    ),
+    (
+        "left-right, face top, left at 0, front at 0, bottom at top of lower",
+        "up, face front, left at 0, back at front of lower, bottom at 0",
+    ),
+    ("@ 24", "@ 40"),
+)
 # Each caution with what makes the plain plan raise it.
 RAISED: dict[str, tuple[tuple[str, str], ...]] = {
     "narrow-cuts": (("upper: 1 of 3/4 x 3 1/2", "upper: 1 of 3/4 x 1 1/2"),),
@@ -71,18 +74,8 @@ RAISED: dict[str, tuple[tuple[str, str], ...]] = {
     ),
     "lifting-boards": (("3/4 x 3 1/2 @ 48", "4 x 11 @ 96"), ("wood pine", "wood red-oak")),
     "children": (("  setting indoors", "  setting indoors\n  users children"),),
-    "tipping": (
-        ("setting indoors", "setting indoors\n  piece shelf"),
-        (
-            "left-right, face top, left at 0, front at 0, bottom at 0",
-            "up, face front, left at 0, front at 0, bottom at 0",
-        ),
-        (
-            "left-right, face top, left at 0, front at 0, bottom at top of lower",
-            "up, face front, left at 0, back at front of lower, bottom at 0",
-        ),
-        ("@ 24", "@ 40"),
-    ),
+    "tipping": TALL,
+    "wall": (*TALL, ("setting indoors", "setting indoors\n  fixed to wall")),
     "climbing": ((DOWELS, DOWELS + "\nload\n  upper: 1 person"),),
 }
 

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
 
-from tests.sheet.browser import CHROMIUM, DRIVER, MISSING, Browser
+from tests.sheet.browser import CHROMIUM, DRIVER, MISSING, Browser, window
 from tests.sheet.hostile import ATTACKS, plan
 from tests.sheet.pages import FAULTY, ROOT, audit_of, page_of, page_of_text
 
@@ -20,12 +19,8 @@ FEW = [BENCH, ROOT / "samples/faulty/yard-workbench.plan", ROOT / "samples/sound
 
 
 @pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    window = Browser()
-    try:
-        yield window
-    finally:
-        window.close()
+def browser() -> Browser:
+    return window()
 
 
 @pytest.fixture(scope="module")
@@ -173,6 +168,20 @@ def test_a_drawing_on_paper_has_its_true_size(browser: Browser, files: dict[str,
     assert sizes
     for asked, pixels in sizes:
         assert pixels == pytest.approx(float(asked.removesuffix("mm")) * 96 / 25.4, abs=0.5)
+
+
+def test_no_card_is_higher_than_a_page(browser: Browser, files: dict[str, Path]) -> None:
+    """The printer cuts such a card in two, through its drawing."""
+    browser.devtools("Emulation.setEmulatedMedia", {"media": "print"})
+    browser.size(719, 1000)
+    for name in ("balcony-bench", "yard-workbench"):
+        browser.open(files[name])
+        high = browser.run(
+            "const cards = [...document.querySelectorAll('.finding, .step, .caution')];"
+            "return cards.map(e => e.getBoundingClientRect().height)"
+        )
+        assert high and max(high) < 250 * 96 / 25.4  # what A4 and Letter both hold
+    browser.devtools("Emulation.setEmulatedMedia", {"media": ""})
 
 
 def test_without_the_script_nothing_is_missing(browser: Browser, files: dict[str, Path]) -> None:

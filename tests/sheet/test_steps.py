@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import cache
 from pathlib import Path
 
 import pytest
@@ -10,20 +9,13 @@ import pytest
 from planlint.auditing import Audit, audit_text
 from planlint.drawing.marks import numbered
 from planlint.observe.used import uses
+from planlint.read.plan import Step
 from planlint.sheet.steps import StepCard, steps
 from planlint.trade import screws
 from planlint.trade.tables import rows
 from planlint.trade.tools import for_fastener, for_joint, hint, hints
-
-ROOT = Path(__file__).parents[2]
-PLANS = sorted([*(ROOT / "samples").rglob("*.plan"), *(ROOT / "tests" / "plans" / "sound").glob("*.plan")])
-
-
-@cache
-def audited(path: Path) -> Audit:
-    """Each plan is audited once for all tests."""
-    return audit_text(path.read_text())
-
+from tests.drawing.plans import ROOT, audited
+from tests.drawing.plans import SAMPLES as PLANS
 
 BOARDS = """plan "Boards"
   units {units}
@@ -155,24 +147,64 @@ def test_fasteners_are_counted_as_the_audit_counts_them(path: Path) -> None:
             assert fixing.number in (None, fixing.at_least)
 
 
+def _lines(step: Step, audit: Audit) -> range:
+    """The lines of a step and its joins."""
+    first = audit.source.place(step.span).line
+    return range(
+        first, 1 + max([audit.source.place(join.span).end_line for join in step.joins], default=first)
+    )
+
+
 @pytest.mark.parametrize("path", PLANS, ids=lambda path: path.stem)
-def test_findings_stand_at_the_step_whose_words_they_flag(path: Path) -> None:
+def test_findings_stand_at_the_step_whose_words_they_flag_or_whose_part_they_stop(path: Path) -> None:
     audit = audited(path)
-    cards = steps(audit)
-    known = {one.number: one.finding for one in numbered(audit)}
-    for card in cards:
-        lines = {joint.line for joint in card.joints}
+    known = {one.number: one for one in numbered(audit)}
+    flagged: dict[int, set[int]] = {
+        number: set() for number in known
+    }  # the steps whose lines a finding flags
+    for step in audit.plan.steps:
+        for number, one in known.items():
+            at = {audit.source.place(span).line for span in (one.finding.span, *one.finding.spans)}
+            if at & set(_lines(step, audit)):
+                flagged[number].add(step.number)
+    for card in steps(audit):
         for number in card.findings:
-            finding = known[number]
-            at = {audit.source.place(span).line for span in (finding.span, *finding.spans)}
-            step = audit.plan.steps[card.number - 1]
-            first = audit.source.place(step.span).line
-            last = max([audit.source.place(join.span).end_line for join in step.joins], default=first)
-            assert any(first <= line <= last for line in at), (number, lines)
+            if card.number in flagged[number]:
+                continue
+            own = [one for one in audit.piece.meetings if one.join.step == card.number]
+            taken = {part.name for meeting in own for part in (meeting.first, meeting.second)}
+            assert known[number].finding.severity == "stop" and taken & set(known[number].parts)
+
+
+def test_a_part_cut_too_short_is_told_before_it_is_fastened() -> None:
+    """Its finding flags the cut list: at the bench, nobody has that page open."""
+    audit = audited(ROOT / "samples" / "faulty" / "balcony-bench.plan")
+    (short,) = [one.number for one in numbered(audit) if one.finding.rule == "span-mismatch"]
+    assert [short in card.findings for card in steps(audit)] == [True, False, False]
+
+
+def test_what_is_wrong_with_the_shopping_list_is_no_fault_of_a_step() -> None:
+    audit = audited(ROOT / "samples" / "faulty" / "shoe-rack.plan")
+    (few,) = [one.number for one in numbered(audit) if one.finding.rule == "not-enough-boards"]
+    assert not any(few in card.findings for card in steps(audit))
+
+
+def test_slotted_holes_have_a_tool_and_a_hint() -> None:
+    """A slot is no round hole: with the twist drill alone the wide board would be held fast, and split."""
+    audit = audited(ROOT / "samples" / "sound" / "blanket-chest.plan")
+    lid = steps(audit)[1]
+    assert any(tool.purpose == "slots 3/8 in long in batten" for tool in lid.tools)
+    assert any("slotted screw" in told for told in lid.before)
+
+
+def test_what_the_glue_takes_comes_last() -> None:
+    """The list is in the order of the work; the clamps are put on when everything is drilled."""
+    audit = audited(ROOT / "samples" / "sound" / "hall-bookcase.plan")
+    assert "glued joints" in steps(audit)[0].tools[-1].purpose
 
 
 def test_a_step_that_takes_up_a_sub_assembly_says_which_step_makes_it() -> None:
-    audit = audit_text((ROOT / "samples" / "faulty" / "porch-chair.plan").read_text())
+    audit = audited(ROOT / "samples" / "faulty" / "porch-chair.plan")
     made = {card.assembly: card.number for card in steps(audit) if card.assembly}
     assert made
     for name, number in made.items():

@@ -173,7 +173,9 @@ def test_line_strokes_in_utf_8() -> None:
 def test_what_a_bolt_needs_in_all_is_not_drawn_as_what_its_receiver_must_hold() -> None:
     """The picture counts `needed` from where the last part begins: 3 3/8 in of bolt became a mark at 4 7/8."""
     rule = rules().rules["bolt-too-short"]
-    example = next(one for one in lesson(next(path for path in PATHS if path.stem == rule.id)).excerpts if one.flagged)
+    example = next(
+        one for one in lesson(next(path for path in PATHS if path.stem == rule.id)).excerpts if one.flagged
+    )
     audit = audit_text(example.plan)
     (finding,) = [one for one in audit.verdict.findings if one.rule == rule.id]
     told = word_finding(finding, rule, audit.source, "in")
