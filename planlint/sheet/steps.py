@@ -7,13 +7,12 @@ from collections.abc import Iterable
 from typing import NamedTuple
 
 from planlint.auditing import Audit
+from planlint.buying.articles import used as to_ask_for
 from planlint.drawing.marks import numbered
-from planlint.judge.finding import Value
-from planlint.observe.fastener_kind import gauge_word
 from planlint.observe.used import Use, uses
-from planlint.read.plan import Fastening, Join, Plan, Ref, Step
+from planlint.read.plan import Join, Plan, Ref, Step
 from planlint.sheet.bench import Pilots, Tool, pilots_of, tools_of
-from planlint.show.quantities import listed, word
+from planlint.show.quantities import listed
 from planlint.trade import screws
 from planlint.trade.tools import hint
 
@@ -165,21 +164,11 @@ def _fixings(used: Iterable[Use], units: str) -> list[Fixing]:
     """Equal fasteners together, in the order of the step."""
     found: dict[str, Fixing] = {}
     for use in used:
-        words = _words(use.fastening, units)
+        words = to_ask_for(use.fastening, units)
         before = found.get(words, Fixing(words, 0, 0))
         known = None if use.unsure is not None or before.number is None else before.number + use.least
         found[words] = Fixing(words, known, before.at_least + use.least)
     return list(found.values())
-
-
-def _words(fastening: Fastening, units: str) -> str:
-    """What to ask for in a shop."""
-    size = fastening.size
-    gauge = gauge_word(size)
-    length = None if size is None or size.length is None else word(Value(size.length.value, "length"), units)
-    told = " x ".join([one for one in (gauge, length) if one is not None])
-    words = f"{fastening.noun.text} {told}".strip()
-    return words if fastening.finish is None else f"{words}, {fastening.finish.text}"
 
 
 def _glue(step: Step) -> str:
