@@ -2,23 +2,17 @@
 
 from __future__ import annotations
 
-import time
-
 from planlint.auditing import Audit
 from planlint.drawing.exploded import exploded
 from planlint.drawing.marks import numbered
 from planlint.drawing.views import views
-
-from .plans import slatted
+from tests.drawing.plans import slatted
+from tests.timing import timed
 
 
 def seconds(audit: Audit) -> float:
     """Of processor time: the machine may be busy with something else."""
-    start = time.process_time()
-    views(audit)
-    exploded(audit)
-    numbered(audit)
-    return time.process_time() - start
+    return timed(lambda: (views(audit), exploded(audit), numbered(audit)))[1]
 
 
 def test_five_hundred_parts_in_time_and_not_by_their_square() -> None:
