@@ -93,7 +93,7 @@ def test_unusable_input_is_said_and_the_other_plans_are_still_audited(name: str,
         path.write_bytes(content)
     made = planlint("audit", path, FAULTY)
     assert made.returncode == 2
-    assert name in made.stdout
+    assert name in "".join(made.stdout.split())  # a long path is broken over two lines
     assert "Balcony bench" in made.stdout
     both = json.loads(planlint("audit", path, FAULTY, "--as", "json").stdout)["plans"]
     assert both[0]["unusable"]
@@ -103,7 +103,7 @@ def test_unusable_input_is_said_and_the_other_plans_are_still_audited(name: str,
 def test_a_folder_without_plans_is_said(tmp_path: Path) -> None:
     made = planlint("audit", tmp_path)
     assert made.returncode == 2
-    assert str(tmp_path) in made.stdout
+    assert str(tmp_path) in "".join(made.stdout.split())
 
 
 def test_a_plan_of_only_errors_has_a_finding_for_every_line(tmp_path: Path) -> None:

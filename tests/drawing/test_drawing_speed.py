@@ -12,7 +12,7 @@ from tests.timing import timed
 
 def seconds(audit: Audit) -> float:
     """Of processor time: the machine may be busy with something else."""
-    return timed(lambda: (views(audit), exploded(audit), numbered(audit)))[1]
+    return min(timed(lambda: (views(audit), exploded(audit), numbered(audit)))[1] for _ in range(2))
 
 
 def test_five_hundred_parts_in_time_and_not_by_their_square() -> None:
