@@ -8,13 +8,17 @@ from planlint.build.once import once_a_piece
 from planlint.build.piece import Part, Piece
 from planlint.geometry.outline import area, cut_below, project
 from planlint.geometry.solid import Face, Plane, extent
-from planlint.geometry.vector import EXACT, Vec, dot, scale
+from planlint.geometry.vector import EXACT, WORLD, Vec, dot, scale
 from planlint.observe.circumstances import is_metric
 from planlint.read.plan import PanelOf
 from planlint.trade.joinery import reach
 
 _SAME_WAY = 0.99999  # cos of 0.26 deg: faces that look the same way
 _LEAST = 0.01  # mm²: less than this is no area
+_MANY = 12  # covers of one face: more are sorted by halves
+
+Outline = tuple[Vec, ...]
+Cover = tuple[Part, float]  # a part that may lie on a face, and how far before the face it is looked for (mm)
 
 
 @once_a_piece
@@ -84,14 +88,42 @@ def _touching(piece: Piece) -> list[tuple[Part, Part]]:
 def _bare(face: Face, part: Part, others: Sequence[Part], out: float) -> float:
     """What of a face other parts leave bare."""
     normal, offset = face.plane
-    left = [face.outline]
+    covers: list[Cover] = []
     for other in others:
         low, high = extent(other.solid, normal)
         if low < offset + out < high:
-            left = [piece for one in left for piece in _outside(one, other, face.plane, out)]
+            covers.append((other, out))
         if other.order < part.order and low < offset - out and _is_flush(face.plane, other):
-            left = [piece for one in left for piece in _outside(one, other, face.plane, -out)]
-    return sum([_area(one, normal) for one in left])
+            covers.append((other, -out))
+    return sum([_area(one, normal) for one in _left(face.outline, covers, face.plane)])
+
+
+def _left(outline: Outline, covers: Sequence[Cover], plane: Plane) -> list[Outline]:
+    """What the covers leave of an outline: convex pieces.
+
+    A rail that many slats lie on is halved, and halved again: else each slat would be tried on each piece that the
+    others leave.
+    """
+    near = [cover for cover in covers if not _apart(outline, cover[0], abs(cover[1]))]
+    if len(near) > _MANY:
+        halves = _halved(outline)
+        of_each = [[one for one in near if not _apart(half, one[0], abs(one[1]))] for half in halves]
+        if sum(map(len, of_each)) < 1.5 * len(near):  # else they all lie on both
+            parts = zip(halves, of_each, strict=True)
+            return [piece for half, own in parts for piece in _left(half, own, plane)]
+    left = [outline]
+    for other, out in near:
+        left = [piece for one in left for piece in _outside(one, other, plane, out)]
+    return left
+
+
+def _halved(outline: Outline) -> tuple[Outline, Outline]:
+    """An outline cut across the middle of its longest extent."""
+    spans = [(min(along), max(along)) for along in zip(*outline, strict=True)]
+    axis = max((0, 1, 2), key=lambda one: spans[one][1] - spans[one][0])
+    middle = sum(spans[axis]) / 2.0
+    below, above = Plane(WORLD[axis], middle), Plane(scale(WORLD[axis], -1.0), -middle)
+    return tuple(cut_below(outline, below)), tuple(cut_below(outline, above))
 
 
 def _is_flush(plane: Plane, other: Part) -> bool:
@@ -102,12 +134,12 @@ def _is_flush(plane: Plane, other: Part) -> bool:
     )
 
 
-def _outside(outline: tuple[Vec, ...], other: Part, plane: Plane, out: float) -> list[tuple[Vec, ...]]:
+def _outside(outline: Outline, other: Part, plane: Plane, out: float) -> list[Outline]:
     """The outline without what is in the other part, seen `out` mm before the face: convex pieces."""
     if _apart(outline, other, abs(out)):
         return [outline]
     normal = plane.normal
-    pieces: list[tuple[Vec, ...]] = []
+    pieces: list[Outline] = []
     inside = outline
     for side in other.solid.planes:
         moved = Plane(side.normal, side.offset - out * dot(side.normal, normal))
@@ -120,7 +152,7 @@ def _outside(outline: tuple[Vec, ...], other: Part, plane: Plane, out: float) ->
     return pieces
 
 
-def _apart(outline: tuple[Vec, ...], other: Part, out: float) -> bool:
+def _apart(outline: Outline, other: Part, out: float) -> bool:
     """Whether the bounds of the two already tell that they have nothing in common."""
     low, high = other.solid.low, other.solid.high
     for axis in (0, 1, 2):
@@ -130,5 +162,5 @@ def _apart(outline: tuple[Vec, ...], other: Part, out: float) -> bool:
     return False
 
 
-def _area(outline: tuple[Vec, ...], normal: Vec) -> float:
+def _area(outline: Outline, normal: Vec) -> float:
     return area(project(outline, normal)) if len(outline) > 2 else 0.0

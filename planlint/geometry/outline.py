@@ -164,12 +164,15 @@ def span_along(outline: Sequence[Vec], direction: Vec) -> tuple[float, float]:
 
 def cut_below(outline: Sequence[Vec], plane: Plane) -> list[Vec]:
     """The part of a convex outline in space inside a plane (below it, as its normal looks)."""
+    (nx, ny, nz), offset = plane
+    heights = [nx * x + ny * y + nz * z - offset for x, y, z in outline]
+    if not outline or min(heights) > 0.0:
+        return []
+    if max(heights) <= 0.0:
+        return list(outline)
     kept: list[Vec] = []
-    if not outline:
-        return kept
-    before, over_before = outline[-1], dot(plane.normal, outline[-1]) - plane.offset
-    for corner in outline:
-        over = dot(plane.normal, corner) - plane.offset
+    before, over_before = outline[-1], heights[-1]
+    for corner, over in zip(outline, heights, strict=True):
         if (over > 0.0) != (over_before > 0.0):
             t = over_before / (over_before - over)
             (ax, ay, az), (bx, by, bz) = before, corner
