@@ -144,6 +144,8 @@ def _outside(outline: Outline, other: Part, plane: Plane, out: float) -> list[Ou
     for side in other.solid.planes:
         moved = Plane(side.normal, side.offset - out * dot(side.normal, normal))
         beyond = tuple(cut_below(inside, Plane(scale(moved.normal, -1.0), -moved.offset)))
+        if not beyond:
+            continue  # this side passes it by
         inside = tuple(cut_below(inside, moved))
         if _area(inside, normal) < _LEAST:
             return [outline]
