@@ -11,8 +11,7 @@ from importlib import import_module
 
 from planlint import __version__
 from planlint.commands.exit_codes import SOUND, UNUSABLE
-
-SEVERITIES = ("stop", "check", "hint")
+from planlint.judge.finding import SEVERITIES
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from planlint.auditing import Audit, audit_source, rules
 from planlint.commands.exit_codes import FAULTY, SOUND, UNUSABLE
 from planlint.commands.opening import report_broken_rules
+from planlint.judge.finding import SEVERITIES
 from planlint.judge.rulebook import Rulebook
 from planlint.read.files import plans_below, read_file
 from planlint.show import terminal
@@ -18,8 +19,6 @@ from planlint.source import Source
 
 if TYPE_CHECKING:
     from planlint.judge.finding import Verdict
-
-SEVERITIES = ("stop", "check", "hint")
 
 
 def run(wanted: argparse.Namespace) -> int:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from planlint.build.piece import Part
-from planlint.drawing.section import Cut, Flat, Polygon, Segment, within
+from planlint.drawing.section import Cut, Flat, Polygon, Segment, runs_within, within
 from planlint.geometry.vector import dot
 
 _ACROSS = 0.7  # cos of 45 deg: grain that runs nearer to the eye than this shows its ends
@@ -50,22 +49,12 @@ def rings(whole: Polygon, pitch: float) -> Iterator[list[Flat]]:
 
 def _arc(whole: Polygon, heart: Flat, radius: float) -> Iterator[list[Flat]]:
     """The runs of an arc that lie in the outline."""
-    run: list[Flat] = []
     count = math.ceil(2.0 * math.pi / _STEP)
     points = [
         (heart[0] + radius * math.cos(i * _STEP), heart[1] + radius * math.sin(i * _STEP))
         for i in range(count + 1)
     ]
-    for pair in pairwise(points):
-        kept = within(pair, whole)
-        if kept is None or (run and math.dist(run[-1], kept[0]) > 1e-6):
-            if len(run) > 1:
-                yield run
-            run = []
-        if kept is not None:
-            run += kept if not run else kept[1:]
-    if len(run) > 1:
-        yield run
+    yield from runs_within(points, whole)
 
 
 def _layers(part: Part, whole: Polygon, cut: Cut) -> Iterator[Segment]:

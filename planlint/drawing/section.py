@@ -5,8 +5,9 @@ Flat coordinates are mm in the plane: x along `right`, y along `up`; who looks a
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from itertools import pairwise
+from math import dist
 from typing import NamedTuple
 
 from planlint.build.piece import Part, Share
@@ -156,6 +157,21 @@ def within(segment: Segment, polygon: Sequence[Flat]) -> Segment | None:
     if low >= high:
         return None
     return (x + dx * low, y + dy * low), (x + dx * high, y + dy * high)
+
+
+def runs_within(points: Sequence[Flat], polygon: Sequence[Flat]) -> Iterator[list[Flat]]:
+    """The runs of a line of several points that lie in a convex outline."""
+    run: list[Flat] = []
+    for pair in pairwise(points):
+        kept = within(pair, polygon)
+        if kept is None or (run and dist(run[-1], kept[0]) > 1e-6):
+            if len(run) > 1:
+                yield run
+            run = []
+        if kept is not None:
+            run += kept if not run else kept[1:]
+    if len(run) > 1:
+        yield run
 
 
 def _kept(polygon: Sequence[Flat], a: float, b: float, room: float) -> Polygon:

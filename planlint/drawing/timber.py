@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
-from itertools import pairwise
 
 from planlint.drawing.cutaway import Pen, box_round, flat_of, path_of
 from planlint.drawing.hardware import start_of
-from planlint.drawing.section import Flat, Polygon, borders, overlap, within
+from planlint.drawing.section import Flat, borders, overlap, runs_within, within
 from planlint.svg import element, group, line, number, polygon
 
 
@@ -20,7 +18,7 @@ def draw_wood(pen: Pen) -> None:
         if not shown:
             continue
         ground = "end-grain" if scene.wood.is_end(region.name) else "wood"
-        runs = [run for each in scene.wood.grain(region.name) for run in _runs(each, shown)]
+        runs = [run for each in scene.wood.grain(region.name) for run in runs_within(each, shown)]
         path = "".join(path_of([pen.at(point) for point in run]) for run in runs)
         pen.boxes.append(box_round([pen.at(point) for point in shown]))
         inside = [polygon([pen.at(point) for point in shown], ground)]
@@ -34,21 +32,6 @@ def draw_wood(pen: Pen) -> None:
         )
     )
     pen.drawn += [_torn(pen.at(start), pen.at(end)) for start, end in torn]
-
-
-def _runs(points: Sequence[Flat], shown: Polygon) -> Iterable[list[Flat]]:
-    """The runs of a line of several points that lie in an outline."""
-    run: list[Flat] = []
-    for pair in pairwise(points):
-        kept = within(pair, shown)
-        if kept is None or (run and math.dist(run[-1], kept[0]) > 1e-6):
-            if len(run) > 1:
-                yield run
-            run = []
-        if kept is not None:
-            run += kept if not run else kept[1:]
-    if len(run) > 1:
-        yield run
 
 
 def _torn(start: Flat, end: Flat) -> str:

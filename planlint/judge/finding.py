@@ -5,6 +5,8 @@ from typing import NamedTuple
 from planlint.observe.picture import Picture
 from planlint.source import Span
 
+SEVERITIES = ("stop", "check", "hint")  # the gravest first
+
 
 class Value(NamedTuple):
     """A computed value in base units with its kind: `length` in mm, `angle` in degrees (observe.facts.KINDS).
@@ -44,7 +46,7 @@ class Finding(NamedTuple):
     """One finding: `rows` counts the equal faults it stands for, `names` are their parts in the plan's words."""
 
     rule: str
-    severity: str  # "stop", "check" or "hint"
+    severity: str  # one of SEVERITIES
     span: Span
     values: dict[str, Value]
     mend: Mend | None

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import NamedTuple
 
+from planlint.judge.finding import SEVERITIES
 from planlint.judge.kinds import OF_COLUMN, WORD, WORDS, Kind, one
 from planlint.judge.lesson import lesson_of
 from planlint.judge.naming import OF_FINDING, Naming
@@ -22,7 +23,6 @@ REQUIRED = (
 OPTIONAL = (
     "where", "let", "group", "once", "worst", "names", "fix", "mend", "silences", "caution", "cases", "also",
 )  # fmt: skip
-SEVERITIES = ("stop", "check", "hint")
 
 
 class RuleFile(NamedTuple):

@@ -11,11 +11,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from planlint.auditing import Audit
-from planlint.judge.finding import Edit, Finding
+from planlint.judge.finding import SEVERITIES, Edit, Finding
 from planlint.mending.changes import Draft
 from planlint.mending.mended import Change, Left, Made, Mended
 from planlint.mending.reasons import not_gone, not_tried, says_so_already, why_left, would_add
-from planlint.mending.standing import SEVERITIES, Key
+from planlint.mending.standing import Key
 from planlint.mending.state import (
     State,
     Target,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from planlint.judge.finding import Finding
+from planlint.judge.finding import SEVERITIES, Finding
 from planlint.judge.rule import Rule
 from planlint.mending.before_after import changed_lines, shown
 from planlint.mending.box import went_along
@@ -16,7 +16,6 @@ from planlint.show.strokes import Strokes
 from planlint.show.wording import tally, word_finding
 from planlint.show.wrapping import printable, wrapped
 
-SEVERITIES = ("stop", "check", "hint")
 BY_HAND = "Left to you"
 
 

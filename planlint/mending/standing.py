@@ -16,8 +16,6 @@ from planlint.judge.finding import Finding
 from planlint.judge.grouping import groups_of
 from planlint.observe.facts import Missing
 
-SEVERITIES = ("stop", "check", "hint")
-
 
 class Key(NamedTuple):
     """What makes a fault the same in both texts: its rule, where its words stood at first, and its names."""

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from planlint.judge.finding import SEVERITIES
 from planlint.sheet.html import Html, element, joined, text
 from planlint.sheet.marking import Mark, Stretch, stretches
 from planlint.source import Source
-
-GRAVEST = ("stop", "check", "hint")
 
 
 def sections(source: Source) -> Iterator[range]:
@@ -87,7 +86,7 @@ def _stretch(told: tuple[Stretch, bool]) -> Html:
     words = element("i", {}, text(stretch.text)) if note and stretch.text else text(stretch.text)
     if not stretch.marks:
         return words
-    severity = next(s for s in GRAVEST if any(mark.severity == s for mark in stretch.marks))
+    severity = next(s for s in SEVERITIES if any(mark.severity == s for mark in stretch.marks))
     numbers = " ".join(str(n) for n in sorted({mark.number for mark in stretch.marks}))
     missing = "" if stretch.text else " missing"
     marked = element("mark", {"class": severity + missing, "data-findings": numbers}, words)

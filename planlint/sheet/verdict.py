@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planlint.auditing import Audit
-from planlint.judge.finding import Value
+from planlint.judge.finding import SEVERITIES, Value
 from planlint.sheet.html import Html, element, joined, link, text
 from planlint.sheet.noted import Noted
 from planlint.show.quantities import listed, numbered, word
@@ -14,7 +14,7 @@ from planlint.show.quantities import listed, numbered, word
 def sentence(audit: Audit) -> str:
     """What the audit comes to, for someone who is about to buy the wood."""
     open_ones = [finding.severity for finding in audit.verdict.findings if finding.accepted is None]
-    counts = {severity: open_ones.count(severity) for severity in ("stop", "check", "hint")}
+    counts = {severity: open_ones.count(severity) for severity in SEVERITIES}
     unchecked = len({each.rule for each in audit.verdict.not_checked})
     told = _advice(counts)
     accepted = len(audit.verdict.findings) - len(open_ones)
@@ -45,7 +45,7 @@ def _advice(counts: dict[str, int]) -> str:
 def worst(audit: Audit) -> str:
     """The gravest severity that is open, for the look of the verdict; "sound" without any."""
     open_ones = {finding.severity for finding in audit.verdict.findings if finding.accepted is None}
-    return next((severity for severity in ("stop", "check", "hint") if severity in open_ones), "sound")
+    return next((severity for severity in SEVERITIES if severity in open_ones), "sound")
 
 
 def at_a_glance(findings: Sequence[Noted]) -> Html:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
+from planlint.judge.finding import SEVERITIES
 from planlint.judge.lesson import Excerpt, Lesson, Limit
 from planlint.judge.nearest import nearest
 from planlint.judge.rule import Rule
@@ -128,7 +129,7 @@ def _order(chapter: str) -> int:
 
 def _listed(rule: Rule, longest: int, width: int) -> list[Line]:
     used = {severity for severity, _ in rule.severities}
-    severities = ", ".join(severity for severity in ("stop", "check", "hint") if severity in used)
+    severities = ", ".join(severity for severity in SEVERITIES if severity in used)
     first, *rest = wrapped(f"{rule.title} ({severities})", width - longest - 4)
     return [
         [("  " + rule.id.ljust(longest) + "  ", "strong"), (first, "")],

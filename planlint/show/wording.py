@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 
-from planlint.judge.finding import Finding, Mend, NotChecked, Value, Verdict
+from planlint.judge.finding import SEVERITIES, Finding, Mend, NotChecked, Value, Verdict
 from planlint.judge.rule import Rule
 from planlint.judge.template import wording
 from planlint.show.quantities import LINES, listed, numbered, word, word_all
@@ -235,10 +235,7 @@ def tally(verdict: Verdict, source: Source) -> str:
 
 def _counted(findings: Sequence[Finding], source: Source) -> str:
     """How many of each severity; what stops the work with its lines, since the end of a page is read first."""
-    by = {
-        severity: [one for one in findings if one.severity == severity]
-        for severity in ("stop", "check", "hint")
-    }
+    by = {severity: [one for one in findings if one.severity == severity] for severity in SEVERITIES}
     counts = []
     if by["stop"]:
         lines = sorted({source.place(one.span).line for one in by["stop"]})
