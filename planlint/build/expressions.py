@@ -88,7 +88,7 @@ class Values:
         if lost is not None:
             return Failure(f"it is measured from {ref}, which has no place", lost.parts)
         self.troubles.unknown(str(ref), "part", ref.span, self.scope.known())
-        return Failure(f"it is measured from {ref}, and there is no such part", [])
+        return Failure(f"it is measured from {ref}, and no such part is placed", [])
 
     def several(self, ref: Ref, picks: Sequence[Pick]) -> Failure:
         """A name whose pieces stand in different places, where one place is asked for."""

@@ -22,7 +22,9 @@ UNKNOWN_NAME = Table(
     "a name that nothing in the plan or the trade tables answers to",
     {
         "name": Column("word", "the name as written"),
-        "what": Column("word", "what was looked for: part, wood, size, fastening, …"),
+        "what": Column(
+            "word", "what was looked for: part, wood, size, fastening, …; place: of a part that has none"
+        ),
         "nearest": Column("word", "the nearest known name; missing where none is near"),
     },
     {"name": "the name as written"},
@@ -119,9 +121,13 @@ _BY_TROUBLE = {
 
 def observe(piece: Piece, facts: Facts) -> None:
     """Add the rows of all tables of this subject."""
+    on_list = {entry.name for entry in piece.plan.parts}
     for trouble in piece.troubles:
         table = _BY_TROUBLE[trouble.kind]
-        facts.add(table, [_trouble_row(table, trouble)])
+        row = _trouble_row(table, trouble)
+        if table is UNKNOWN_NAME and row.values["what"] == "part" and row.values["name"] in on_list:
+            row.values["what"] = "place"
+        facts.add(table, [row])
     _counts(piece, facts)
     _unsaid(piece, facts)
     _end_angles(piece, facts)
